@@ -1,0 +1,1 @@
+"""Signatures, exact inference, proofs, explanations, next best check."""

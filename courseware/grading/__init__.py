@@ -1,0 +1,1 @@
+"""Responses in, marks and feedback out; decisions are pure, no file is touched."""

@@ -1,0 +1,1 @@
+"""Part behaviours, unit profiles, fault modes, sequence of operation, checks and readings."""

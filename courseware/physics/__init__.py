@@ -1,0 +1,1 @@
+"""Combustion, nozzle, draft, spark, circuits: SI floats in and out."""

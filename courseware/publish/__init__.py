@@ -1,0 +1,1 @@
+"""HTML and PDF: lessons, quiz papers, reports, certificates; figures from the model."""

@@ -1,0 +1,1 @@
+"""Item kinds, scenario and calculation makers, blueprints, forms, sealed keys."""

@@ -1,0 +1,1 @@
+"""People, results, certificates: the store, its hash chain, its signatures."""

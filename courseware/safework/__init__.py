@@ -1,0 +1,1 @@
+"""Actions, never-rules, procedures and their orders."""
