@@ -1,0 +1,15 @@
+"""Fixtures that tests of several rooms share."""
+
+from collections.abc import Iterator
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.web.browser import open_browser
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Give the one browser of the run; Playwright allows one at a time in a thread."""
+    with open_browser() as opened:
+        yield opened
