@@ -1,0 +1,93 @@
+"""HTML pages from templates: one environment, one base page, one stylesheet for the screen and one for PDF.
+
+Every page extends ``base.html.j2``, which gives it the masthead of a work order, a link to skip
+to the text, and a foot with the course version and the line that defers to local code.
+Templates get their interface words from the catalogue by the global ``say``. A value that a
+template asks for and nobody gave is an error, and every value is escaped unless it is
+:class:`markupsafe.Markup`.
+"""
+
+from collections.abc import Callable
+from functools import lru_cache
+from importlib.resources import files
+from typing import Final
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+
+from courseware import __version__
+from courseware.content.words import say
+from courseware.publish.fonts import FontFace, font_faces
+
+#: Where the fonts lie beside a stylesheet that was copied into an output folder.
+FONT_FOLDER: Final = "fonts"
+
+
+@lru_cache(maxsize=1)
+def environment() -> Environment:
+    """Return the template environment, made once."""
+    made = Environment(
+        loader=PackageLoader("courseware.publish", "templates"),
+        undefined=StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    made.globals.update(say=say, version=__version__)
+    return made
+
+
+def render(template: str, **values: object) -> str:
+    """Render one template.
+
+    Parameters
+    ----------
+    template : str
+        File name in ``templates/``, such as ``lesson.html.j2``.
+    values : object
+        What the template shows. Every page built on ``base.html.j2`` needs ``title`` and takes
+        ``root`` (relative way from the page to the folder of the stylesheet, default ``""``),
+        ``paper`` (true for PDF: no stylesheet link, no navigation) and ``inline_style`` (CSS to carry
+        inside the page, for a page that travels alone).
+
+    Returns
+    -------
+    str
+        The page.
+
+    Raises
+    ------
+    jinja2.UndefinedError
+        If the template asks for a value that was not given: our fault, never the author's.
+    """
+    return environment().get_template(template).render(**values)
+
+
+def screen_style(font_folder: str = FONT_FOLDER) -> str:
+    """Return the CSS of web pages: dark and light, phone to desktop, and print.
+
+    Parameters
+    ----------
+    font_folder : str
+        Way from the stylesheet to the font files; empty: use the reader's own fonts (pages that travel alone).
+    """
+    faces = _font_css(lambda face: f"{font_folder}/{face.file.name}") if font_folder else ""
+    return faces + _static("parts.css") + _static("course.css")
+
+
+def paper_style() -> str:
+    """Return the CSS of PDFs, with the fonts as files of the installed font package."""
+    return _font_css(lambda face: face.file.as_uri()) + _static("parts.css") + _static("sheet.css")
+
+
+def _font_css(address: Callable[[FontFace], str]) -> str:
+    rules = (
+        f'@font-face{{font-family:"Course Sans";font-weight:{face.weight};font-style:{face.style};'
+        f'font-display:swap;src:url("{address(face)}")}}\n'
+        for face in font_faces()
+    )
+    return "".join(rules)
+
+
+def _static(name: str) -> str:
+    return files("courseware.publish").joinpath("static", name).read_text(encoding="utf-8")

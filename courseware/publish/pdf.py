@@ -1,0 +1,73 @@
+"""PDF from HTML: tagged PDF/UA-1, only our own fonts, the same bytes for the same page.
+
+The PDF library needs the system's text libraries. Where those are missing, HTML is still made;
+:class:`PdfUnavailable` says in one line what to install.
+"""
+
+import logging
+from pathlib import Path
+
+from courseware.content.words import say
+from courseware.publish.pages import paper_style
+
+
+class PdfUnavailable(Exception):  # noqa: N818 - it names a state of the machine, not a mistake
+    """PDF cannot be made on this machine; the text says what to install."""
+
+
+class PdfFault(Exception):  # noqa: N818 - the same
+    """The PDF library complained about the page; the text holds all it said. Our fault, not the author's."""
+
+
+class _Complaints(logging.Handler):
+    """Keeps what the PDF library logs while one page is made."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.lines: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Keep one line."""
+        self.lines.append(record.getMessage())
+
+
+def html_to_pdf(html: str, *, base: Path | None = None) -> bytes:
+    """Make a tagged PDF/UA-1 file.
+
+    Parameters
+    ----------
+    html : str
+        A page rendered with ``paper=True``; it has ``lang``, a title and headings in order.
+    base : Path, optional
+        Folder that relative addresses in the page start from; without it the page must have none.
+
+    Returns
+    -------
+    bytes
+        The PDF.
+
+    Raises
+    ------
+    PdfUnavailable
+        If the system libraries for PDF are missing.
+    PdfFault
+        If the PDF library logged anything: a page that it only half understood is not shipped.
+    """
+    try:
+        import weasyprint  # noqa: PLC0415 - a second to import, and absent libraries must not stop the HTML
+        from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415 - the same
+    except OSError as error:
+        raise PdfUnavailable(say("publish.pdf-unavailable")) from error
+    fonts = FontConfiguration()
+    complaints = _Complaints()
+    logger = logging.getLogger("weasyprint")
+    logger.addHandler(complaints)
+    try:
+        style = weasyprint.CSS(string=paper_style(), font_config=fonts)
+        page = weasyprint.HTML(string=html, base_url=str(base) if base else None)
+        data: bytes = page.write_pdf(stylesheets=[style], font_config=fonts, pdf_variant="pdf/ua-1")
+    finally:
+        logger.removeHandler(complaints)
+    if complaints.lines:
+        raise PdfFault("\n".join(complaints.lines))
+    return data
