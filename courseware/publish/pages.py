@@ -8,18 +8,34 @@ template asks for and nobody gave is an error, and every value is escaped unless
 """
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from typing import Final
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from courseware import __version__
 from courseware.content.words import say
 from courseware.publish.fonts import FontFace, font_faces
 
 #: Where the fonts lie beside a stylesheet that was copied into an output folder.
 FONT_FOLDER: Final = "fonts"
+
+
+@dataclass(frozen=True, slots=True)
+class Imprint:
+    """Which course a page belongs to; every page says so.
+
+    Attributes
+    ----------
+    title : str
+        What the course is called.
+    version : str
+        The version its authors gave it.
+    """
+
+    title: str
+    version: str
 
 
 @lru_cache(maxsize=1)
@@ -33,22 +49,24 @@ def environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    made.globals.update(say=say, version=__version__)
+    made.globals.update(say=say)
     return made
 
 
-def render(template: str, **values: object) -> str:
+def render(template: str, imprint: Imprint, **values: object) -> str:
     """Render one template.
 
     Parameters
     ----------
     template : str
         File name in ``templates/``, such as ``lesson.html.j2``.
+    imprint : Imprint
+        The course the page belongs to.
     values : object
         What the template shows. Every page built on ``base.html.j2`` needs ``title`` and takes
         ``root`` (relative way from the page to the folder of the stylesheet, default ``""``),
         ``paper`` (true for PDF: no stylesheet link, no navigation) and ``inline_style`` (CSS to carry
-        inside the page, for a page that travels alone).
+        inside the page, for a page that travels alone; see :func:`screen_style`).
 
     Returns
     -------
@@ -60,7 +78,8 @@ def render(template: str, **values: object) -> str:
     jinja2.UndefinedError
         If the template asks for a value that was not given: our fault, never the author's.
     """
-    return environment().get_template(template).render(**values)
+    usual = {"root": "", "paper": False, "inline_style": "", "imprint": imprint}
+    return environment().get_template(template).render(usual | values)
 
 
 def screen_style(font_folder: str = FONT_FOLDER) -> str:
