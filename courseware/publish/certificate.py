@@ -1,0 +1,98 @@
+"""The certificate: what a person has shown, under which program, until when, and who answers for it.
+
+It says plainly that it is the certificate of an employer's own program, that it replaces no licence,
+and whether a licensed technician has reviewed what was taught.
+"""
+
+from dataclasses import dataclass
+
+from courseware.publish.pages import render
+from courseware.publish.pdf import html_to_pdf
+
+_TEMPLATE = "certificate.html.j2"
+
+
+@dataclass(frozen=True, slots=True)
+class PassedForm:
+    """One form that the certificate rests on.
+
+    Attributes
+    ----------
+    title : str
+        What the quiz is called.
+    form : str
+        Form number.
+    percent : int
+        Score in percent [%] of all points.
+    on : str
+        Date of the result, ISO 8601.
+    supervised_by : str
+        Name of the signer who watched; empty if nobody did.
+    """
+
+    title: str
+    form: str
+    percent: int
+    on: str
+    supervised_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class CertificateSheet:
+    """Everything that a certificate shows.
+
+    Attributes
+    ----------
+    code : str
+        Code that the records answer to, such as ``K7QM-2XPA-9D4T``.
+    holder : str
+        Name of the person.
+    company : str
+        Name of the company whose program it is.
+    program : str
+        Title of the program.
+    scope : tuple of str
+        What the person has shown, one line each: the objectives.
+    forms : tuple of PassedForm
+        The results it rests on.
+    course_version, course_hash : str
+        Version of the course, and SHA-256 over its content, hexadecimal.
+    issued, expires : str
+        Dates, ISO 8601.
+    signer : str
+        The qualified signer who granted it.
+    reviewed : bool
+        Whether a licensed technician has reviewed the course.
+    review : str
+        The review status in words.
+    """
+
+    code: str
+    holder: str
+    company: str
+    program: str
+    scope: tuple[str, ...]
+    forms: tuple[PassedForm, ...]
+    course_version: str
+    course_hash: str
+    issued: str
+    expires: str
+    signer: str
+    reviewed: bool
+    review: str
+
+
+def certificate_page(sheet: CertificateSheet, *, root: str = "") -> str:
+    """Return the certificate as a web page; ``root`` is the way to the folder of the stylesheet."""
+    return render(_TEMPLATE, sheet=sheet, root=root, paper=False)
+
+
+def certificate_pdf(sheet: CertificateSheet) -> bytes:
+    """Return the certificate as PDF/UA-1, one page.
+
+    Raises
+    ------
+    PdfUnavailable
+        If the system libraries for PDF are missing.
+    """
+    return html_to_pdf(render(_TEMPLATE, sheet=sheet, paper=True))

@@ -1,0 +1,151 @@
+"""The front pages: one with three doors, and one behind each for the trainee, the trainer and the office."""
+
+from dataclasses import dataclass
+
+from courseware.publish.pages import render
+
+
+@dataclass(frozen=True, slots=True)
+class LessonEntry:
+    """A lesson on the trainee's page.
+
+    Attributes
+    ----------
+    title, summary : str
+        What it is called, and what it is about (may be empty).
+    page, paper : str
+        Addresses of the page and of the PDF, relative to the trainee's folder; an empty one is not offered.
+    minutes : int
+        Time to allow [min].
+    review : str
+        Review status in words.
+    """
+
+    title: str
+    summary: str
+    page: str
+    paper: str
+    minutes: int
+    review: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuizEntry:
+    """An issued form on the trainee's page.
+
+    Attributes
+    ----------
+    form, title : str
+        Form number, and what the quiz is called.
+    page, paper : str
+        Addresses of the page and of the PDF, relative to the trainee's folder; an empty one is not offered.
+    questions : int
+        Number of questions [-].
+    minutes : int
+        Time to allow [min].
+    """
+
+    form: str
+    title: str
+    page: str
+    paper: str
+    questions: int
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
+class SheetEntry:
+    """A sheet on the trainer's or the office's page: an answer sheet, a proof, a feedback sheet, a certificate.
+
+    Attributes
+    ----------
+    title, about : str
+        What it is called, and whose or what it is.
+    page, paper : str
+        Addresses relative to the folder of the page that lists it; an empty one is not offered.
+    """
+
+    title: str
+    about: str
+    page: str
+    paper: str
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A certificate on the office's page.
+
+    Attributes
+    ----------
+    holder, program, code : str
+        Who holds it, under which program, and the code that the records answer to.
+    issued, expires : str
+        Dates, ISO 8601.
+    state : str
+        ``valid``, ``expired`` or ``withdrawn``.
+    page, paper : str
+        Addresses relative to the office's folder; an empty one is not offered.
+    """
+
+    holder: str
+    program: str
+    code: str
+    issued: str
+    expires: str
+    state: str
+    page: str
+    paper: str
+
+
+@dataclass(frozen=True, slots=True)
+class FormOut:
+    """A form that was handed out and has not come back.
+
+    Attributes
+    ----------
+    form, title, holder : str
+        Form number, what the quiz is called, and who has it.
+    issued : str
+        Date, ISO 8601.
+    days : int
+        Days [-] since then.
+    """
+
+    form: str
+    title: str
+    holder: str
+    issued: str
+    days: int
+
+
+def front_page(*, trainee: bool = True, trainer: bool = True, office: bool = True) -> str:
+    """Return ``build/index.html``: a door for each folder that exists, and a word on who it is for."""
+    doors = tuple(name for name, there in (("trainee", trainee), ("trainer", trainer), ("office", office)) if there)
+    return render("front.html.j2", doors=doors, root="trainee/")
+
+
+def trainee_page(lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...]) -> str:
+    """Return ``trainee/index.html``: lessons in order, then the forms handed out."""
+    return render("trainee.html.j2", lessons=lessons, quizzes=quizzes)
+
+
+def trainer_page(sheets: tuple[SheetEntry, ...], feedback: tuple[SheetEntry, ...]) -> str:
+    """Return ``trainer/index.html``: quiz papers with answer sheets and proofs, then feedback sheets."""
+    return render("trainer.html.j2", sheets=sheets, feedback=feedback)
+
+
+def office_page(company: str, on: str, held: tuple[Held, ...], out: tuple[FormOut, ...]) -> str:
+    """Return ``office/index.html``: who holds what until when, and which forms are out and not returned.
+
+    Parameters
+    ----------
+    company : str
+        Name of the company.
+    on : str
+        Date of the page, ISO 8601.
+    held : tuple of Held
+        Certificates, in the order to show.
+    out : tuple of FormOut
+        Forms out, in the order to show.
+    """
+    return render("office.html.j2", company=company, on=on, held=held, out=out)
