@@ -5,20 +5,24 @@ says which loader reads it. Every Markdown file in ``modules/`` has YAML front m
 first line. File names and folders are the author's to choose.
 """
 
+import os
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from courseware.content.fields import Fields
-from courseware.content.problems import Problems, listed, nearest
+from courseware.content.problems import Problems, listed, nearest, shown
 from courseware.content.source import Source
-from courseware.content.tree import Mapping, Node, Scalar, parse_yaml
+from courseware.content.text_file import printable, read_text
+from courseware.content.tree import Mapping, Node, parse_yaml
 from courseware.content.words import say
 
-LARGEST_FILE: Final = 1_048_576
 BANK: Final = "question_bank"
 MODULES: Final = "modules"
+_SUFFIXES: Final = {BANK: ".yaml", MODULES: ".md"}
+# What an author may well have meant as content: passing it over in silence would lose it.
+_NEAR_MISSES: Final = {BANK: (".yml", ".yaml.txt", ".md"), MODULES: (".markdown", ".md.txt", ".yaml")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,104 +82,107 @@ def read_documents(root: Path, kinds: Iterable[str], problems: Problems) -> tupl
         Sorted by file name, so that the same folder gives the same course on every system.
     """
     known = frozenset(kinds)
-    paths = [*root.glob(f"{BANK}/**/*.yaml"), *root.glob(f"{MODULES}/**/*.md")]
-    if not paths:
+    files = content_files(root, problems)
+    if not files and not problems:
         problems.add(
             Source(f"{BANK}/", 1), "", say("content.nothing-found", folder=f"{BANK}/, {MODULES}/"),
             advice=say("content.nothing-found-try"),
         )  # fmt: skip
-    names = sorted((path.relative_to(root).as_posix(), path) for path in paths)
-    read = (read_document(path, name, known, problems) for name, path in names)
+    read = (read_document(path, name, known, problems) for name, path in files)
     return tuple(document for document in read if document is not None)
+
+
+def content_files(root: Path, problems: Problems) -> tuple[tuple[str, Path], ...]:
+    """Find the content files of a course folder.
+
+    Parameters
+    ----------
+    root : Path
+        The course folder.
+    problems : Problems
+        Receives a fault for each folder that cannot be read, and for each file that misses being content by its suffix.
+
+    Returns
+    -------
+    tuple of (str, Path)
+        Name relative to the course folder, with forward slashes, and path; sorted by name. Names that begin with a
+        dot are passed over.
+    """
+    found = []
+    for top, suffix in _SUFFIXES.items():
+        for folder, names in _walk(root, top, problems):
+            for name in names:
+                path = folder / name
+                shown_as = path.relative_to(root).as_posix()
+                if name.lower().endswith(suffix):
+                    found.append((shown_as, path))
+                elif name.lower().endswith(_NEAR_MISSES[top]):
+                    allowed = say("content.wrong-suffix-allowed", suffix=suffix, folder=top)
+                    problems.add(Source(shown_as, 1), "", say("content.wrong-suffix"), allowed)
+    return tuple(sorted(found))
+
+
+def _walk(root: Path, top: str, problems: Problems) -> Iterable[tuple[Path, list[str]]]:
+    def refuse(error: OSError) -> None:
+        name = Path(error.filename).relative_to(root).as_posix()
+        reason = error.strerror or str(error)
+        problems.add(Source(f"{name}/", 1), "", say("content.unreadable-folder", reason=reason),
+                     advice=say("content.unreadable-try"))  # fmt: skip
+
+    if not (root / top).is_dir():
+        return
+    for folder, folders, names in os.walk(root / top, onerror=refuse):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        yield Path(folder), [name for name in names if not name.startswith(".")]
 
 
 def read_document(path: Path, name: str, kinds: frozenset[str], problems: Problems) -> Document | None:
     """Read one file; None, with a problem, if it is not a document of a known kind."""
-    text = _read_text(path, name, problems)
+    text = read_text(path, name, problems)
     if text is None:
         return None
-    body, body_line = "", 1
-    first_line = 1
-    if path.suffix == ".md":
+    body, body_line, first_line = "", 1, 1
+    if name.lower().endswith(_SUFFIXES[MODULES]):
         parts = _split_front_matter(text, name, problems)
         if parts is None:
             return None
         text, body, body_line = parts
         first_line = 2
+        body = printable(body, name, problems, body_line)
     node = parse_yaml(text, name, problems, first_line)
-    if node is None:
-        if not text.strip():
-            problems.add(Source(name, 1), "", say("content.empty"), advice=say("content.empty-try"))
-        return None
-    return _identify(node, name, body, body_line, kinds, problems)
+    kind = None if node is None else _kind_of(node, kinds, problems)
+    return Document(kind, 1, node, name, body, body_line) if kind and isinstance(node, Mapping) else None
 
 
-def _identify(
-    node: Node, name: str, body: str, body_line: int, kinds: frozenset[str], problems: Problems
-) -> Document | None:
+def _kind_of(node: Node, kinds: frozenset[str], problems: Problems) -> str | None:
+    """Return the kind that the format line names; None, with a problem, if it names none."""
     fields = Fields(node, "", problems)
     if not isinstance(node, Mapping):
         return None
+    allowed = {f"courseware/{kind}/1": kind for kind in kinds}
+    if not fields.has("format"):
+        found = say("content.missing-key", key="format")
+        problems.add(node.source, "", found, listed(allowed), say("content.missing-format-try"))
+        return None
     found = fields.text("format")
-    kind, version = _parse_format(found)
-    if found and (kind not in kinds or version != 1):
-        allowed = [f"courseware/{kind}/1" for kind in kinds]
-        value = node.entries["format"]
+    if found and found not in allowed:
+        source = node.entries["format"].source
         problems.add(
-            value.source if isinstance(value, Scalar) else node.source, "",
-            say("content.wrong-format", found=found), listed(allowed), nearest(found, allowed),
-        )  # fmt: skip
-        return None
-    return Document(kind, version, node, name, body, body_line) if found else None
-
-
-def _parse_format(text: str) -> tuple[str, int]:
-    parts = text.split("/")
-    if len(parts) == 3 and parts[0] == "courseware" and parts[2].isdecimal():
-        return parts[1], int(parts[2])
-    return "", 0
-
-
-def _read_text(path: Path, name: str, problems: Problems) -> str | None:
-    start = Source(name, 1)
-    try:
-        size = path.stat().st_size
-        if size > LARGEST_FILE:
-            problems.add(
-                start, "", say("content.too-large", size=size), say("content.too-large-allowed", limit=LARGEST_FILE),
-                say("content.too-large-try"),
-            )  # fmt: skip
-            return None
-        data = path.read_bytes()
-    except OSError as error:
-        problems.add(start, "", say("content.unreadable", reason=error.strerror))
-        return None
-    if data.startswith(b"\xef\xbb\xbf"):
-        problems.add(start, "", say("content.has-bom"), advice=say("content.not-utf8-try"))
-        return None
-    try:
-        return data.decode("utf-8").replace("\r\n", "\n")
-    except UnicodeDecodeError as error:
-        line = 1 + data[: error.start].count(b"\n")
-        found = say("content.not-utf8", byte=f"0x{data[error.start]:02x}", offset=error.start)
-        problems.add(Source(name, line), "", found, advice=say("content.not-utf8-try"))
-        return None
+            source, "", say("content.wrong-format", found=shown(found)), listed(allowed), nearest(found, allowed)
+        )
+    return allowed.get(found)
 
 
 def _split_front_matter(text: str, name: str, problems: Problems) -> tuple[str, str, int] | None:
     """Return (front matter, body, line number of the body) of a Markdown file."""
     lines = text.split("\n")
     if lines[0].rstrip() != "---":
-        problems.add(
-            Source(name, 1), "", say("content.no-front-matter"), advice=say("content.no-front-matter-try")
-        )
+        problems.add(Source(name, 1), "", say("content.no-front-matter"), advice=say("content.no-front-matter-try"))
         return None
     for number, line in enumerate(lines[1:], start=2):
         if line.rstrip() == "---":
             return "\n".join(lines[1 : number - 1]), "\n".join(lines[number:]), number + 1
-    problems.add(
-        Source(name, 1), "", say("content.open-front-matter"), advice=say("content.open-front-matter-try")
-    )
+    problems.add(Source(name, 1), "", say("content.open-front-matter"), advice=say("content.open-front-matter-try"))
     return None
 
 

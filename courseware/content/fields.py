@@ -6,31 +6,18 @@ records it and returns a stand-in of the right type, so that one run reports eve
 no job uses what was loaded before :meth:`Problems.raise_if_any` has passed.
 """
 
+import math
 import re
-from collections.abc import Collection, Iterator, Mapping as MappingType
+from collections.abc import Collection, Iterator
+from collections.abc import Mapping as MappingType
 from typing import Final
 
-from courseware.content.problems import Problems, listed, nearest
+from courseware.content.problems import Problems, listed, nearest, shown
 from courseware.content.source import Source
-from courseware.content.tree import Mapping, Node, Scalar, Sequence
+from courseware.content.tree import Mapping, Node, Scalar, Sequence, describe
 from courseware.content.words import say
 
 ID_PATTERN: Final = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
-
-
-def describe(node: Node) -> str:
-    """Return what a node is, in words, for a message."""
-    if isinstance(node, Mapping):
-        return say("content.a-mapping")
-    if isinstance(node, Sequence):
-        return say("content.a-list")
-    if node.value is None:
-        return say("content.nothing")
-    if isinstance(node.value, bool):
-        return say("content.is-flag", value=str(node.value).lower())
-    if isinstance(node.value, str):
-        return say("content.is-text", value=node.value)
-    return say("content.is-number", value=node.value)
 
 
 class Fields:
@@ -53,7 +40,7 @@ class Fields:
         self._asked: set[str] = set()
         self._broken = not isinstance(node, Mapping)
         self._node = node if isinstance(node, Mapping) else Mapping({}, {}, node.source)
-        if self._broken:
+        if self._broken and not _is_refused(node):
             self.fault(node.source, describe(node), say("content.a-mapping"))
 
     def fault(self, source: Source, found: str, allowed: str = "", advice: str = "") -> None:
@@ -74,26 +61,34 @@ class Fields:
         found = self._node.entries.get(key)
         if found is None and required and not self._broken:
             self.fault(self.source, say("content.missing-key", key=key), advice=say("content.missing-key-try", key=key))
-        return found
+        return None if found is None or _is_refused(found) else found
 
     def _scalar(self, key: str, kinds: tuple[type, ...], allowed: str, *, required: bool) -> Scalar | None:
         node = self.node(key, required=required)
         if node is None:
             return None
-        right = isinstance(node, Scalar) and isinstance(node.value, kinds)
-        if right and isinstance(node.value, bool) and bool not in kinds:
-            right = False  # bool is an int in Python, not in a technician's file
-        if not right:
-            self.fault(node.source, say("content.wrong-type", key=key, found=describe(node)), allowed)
-            return None
-        assert isinstance(node, Scalar)
-        return node
+        return self._held_to(key, node, kinds, allowed)
+
+    def _held_to(self, key: str, node: Node, kinds: tuple[type, ...], allowed: str) -> Scalar | None:
+        """Return the node if it is a scalar of one of the kinds; else record the fault."""
+        if isinstance(node, Scalar):
+            # bool is an int in Python, not in a technician's file
+            right = isinstance(node.value, kinds) and (bool in kinds or not isinstance(node.value, bool))
+            if right and (not isinstance(node.value, float) or math.isfinite(node.value)):
+                return node
+        quotable = str in kinds and isinstance(node, Scalar) and node.value is not None
+        advice = say("content.quote-try", value=node.written) if quotable and isinstance(node, Scalar) else ""
+        self.fault(node.source, say("content.wrong-type", key=key, found=describe(node)), allowed, advice)
+        return None
 
     def text(self, key: str, default: str | None = None) -> str:
         """Return text; required unless a default is given."""
         node = self._scalar(key, (str,), say("content.a-text"), required=default is None)
         if node is None:
             return default or ""
+        return self._not_empty(key, node)
+
+    def _not_empty(self, key: str, node: Scalar) -> str:
         text = str(node.value).strip()
         if not text:
             self.fault(node.source, say("content.empty-text", key=key), say("content.a-text"))
@@ -103,7 +98,11 @@ class Fields:
         """Return a required id: lower-case words joined by hyphens."""
         text = self.text(key)
         if text and not ID_PATTERN.fullmatch(text):
-            self.fault(self._value_source(key), say("content.bad-id", key=key, found=text), say("content.bad-id-allowed"))
+            self.fault(
+                self._value_source(key),
+                say("content.bad-id", key=key, found=shown(text)),
+                say("content.bad-id-allowed"),
+            )
         return text
 
     def number(
@@ -113,22 +112,20 @@ class Fields:
         node = self._scalar(key, (int, float), say("content.a-number"), required=default is None)
         if node is None:
             return default if default is not None else 0.0
-        assert isinstance(node.value, int | float)
-        self._hold_range(key, node, node.value, low, high)
-        return float(node.value)
+        self._hold_range(key, node, low, high)
+        return _as_float(node)
 
-    def integer(
-        self, key: str, default: int | None = None, *, low: int | None = None, high: int | None = None
-    ) -> int:
+    def integer(self, key: str, default: int | None = None, *, low: int | None = None, high: int | None = None) -> int:
         """Return a whole number, held to the range [low, high] if one is given."""
         node = self._scalar(key, (int,), say("content.a-whole-number"), required=default is None)
         if node is None:
             return default if default is not None else 0
         assert isinstance(node.value, int)
-        self._hold_range(key, node, node.value, low, high)
+        self._hold_range(key, node, low, high)
         return node.value
 
-    def _hold_range(self, key: str, node: Scalar, value: float, low: float | None, high: float | None) -> None:
+    def _hold_range(self, key: str, node: Scalar, low: float | None, high: float | None) -> None:
+        value = _as_float(node)
         if (low is None or value >= low) and (high is None or value <= high):
             return
         if low is not None and high is not None:
@@ -137,9 +134,9 @@ class Fields:
             allowed = say("content.range-from", low=low)
         else:
             allowed = say("content.range-to", high=high)
-        self.fault(node.source, say("content.out-of-range", key=key, found=value), allowed)
+        self.fault(node.source, say("content.out-of-range", key=key, found=node.written), allowed)
 
-    def flag(self, key: str, default: bool | None = None) -> bool:
+    def flag(self, key: str, *, default: bool | None = None) -> bool:
         """Return true or false; required unless a default is given."""
         node = self._scalar(key, (bool,), say("content.a-flag"), required=default is None)
         return bool(node.value) if node is not None else bool(default)
@@ -149,7 +146,7 @@ class Fields:
         text = self.text(key, default)
         if text and text not in allowed:
             self.fault(
-                self._value_source(key), say("content.wrong-choice", key=key, found=text), listed(allowed),
+                self._value_source(key), say("content.wrong-choice", key=key, found=shown(text)), listed(allowed),
                 nearest(text, allowed),
             )  # fmt: skip
         return text
@@ -165,7 +162,7 @@ class Fields:
         """Record a dangling reference, if ``found`` is not among the known ids."""
         if found not in known:
             self.fault(
-                source, say("content.unknown-reference", key=key, kind=kind, found=found), listed(known),
+                source, say("content.unknown-reference", key=key, kind=kind, found=shown(found)), listed(known),
                 nearest(found, known),
             )  # fmt: skip
 
@@ -183,7 +180,7 @@ class Fields:
             return ()
         if not node.items and required:
             self.fault(node.source, say("content.empty-list", key=key), say("content.empty-list-allowed"))
-        return node.items
+        return tuple(item for item in node.items if not _is_refused(item))
 
     def texts(self, key: str, *, required: bool = True) -> tuple[str, ...]:
         """Return a list of texts."""
@@ -193,10 +190,9 @@ class Fields:
         """Return a list of texts, each with its place."""
         found = []
         for item in self.items(key, required=required):
-            if isinstance(item, Scalar) and isinstance(item.value, str):
-                found.append((item.value, item.source))
-            else:
-                self.fault(item.source, say("content.wrong-type", key=key, found=describe(item)), say("content.a-text"))
+            scalar = self._held_to(key, item, (str,), say("content.a-text"))
+            if scalar is not None:
+                found.append((self._not_empty(key, scalar), scalar.source))
         return tuple(found)
 
     def references(self, key: str, kind: str, known: Collection[str], *, required: bool = True) -> tuple[str, ...]:
@@ -208,35 +204,36 @@ class Fields:
 
     def numbers(self, key: str, *, required: bool = True) -> tuple[float, ...]:
         """Return a list of numbers."""
-        found = []
-        for item in self.items(key, required=required):
-            if isinstance(item, Scalar) and isinstance(item.value, int | float) and not isinstance(item.value, bool):
-                found.append(float(item.value))
-            else:
-                self.fault(item.source, say("content.wrong-type", key=key, found=describe(item)), say("content.a-number"))
-        return tuple(found)
+        scalars = (
+            self._held_to(key, item, (int, float), say("content.a-number"))
+            for item in self.items(key, required=required)
+        )
+        return tuple(_as_float(scalar) for scalar in scalars if scalar is not None)
 
     def child(self, key: str, where: str | None = None, *, required: bool = True) -> "Fields | None":
         """Return the mapping under the key as fields of its own; None if it is not there."""
         node = self.node(key, required=required)
-        return None if node is None else Fields(node, where or f"{self.where}, {key}", self.problems)
+        return None if node is None else Fields(node, where or self._inside(key), self.problems)
 
     def children(self, key: str, kind: str, *, required: bool = True) -> Iterator["Fields"]:
         """Yield each mapping of a list; it is named in messages by its id where it has one."""
         for position, item in enumerate(self.items(key, required=required), start=1):
-            yield Fields(item, f"{self.where}, {name_of(item, kind, position)}", self.problems)
+            yield Fields(item, self._inside(name_of(item, kind, position)), self.problems)
+
+    def _inside(self, name: str) -> str:
+        return f"{self.where}, {name}" if self.where else name
 
     def entries(self) -> MappingType[str, Node]:
         """Return all keys with their nodes, for a mapping whose keys are data; asks for every one of them."""
         self._asked.update(self._node.entries)
-        return self._node.entries
+        return {key: node for key, node in self._node.entries.items() if not _is_refused(node)}
 
     def finish(self) -> None:
         """Report every key that no getter asked for."""
         for key, source in self._node.keys.items():
             if key not in self._asked:
                 self.fault(
-                    source, say("content.unknown-key", key=key), listed(self._asked), nearest(key, self._asked)
+                    source, say("content.unknown-key", key=shown(key)), listed(self._asked), nearest(key, self._asked)
                 )
 
 
@@ -245,5 +242,14 @@ def name_of(node: Node, kind: str, position: int) -> str:
     if isinstance(node, Mapping):
         found = node.entries.get("id")
         if isinstance(found, Scalar) and isinstance(found.value, str):
-            return f"{kind} '{found.value}'"
+            return f"{kind} '{shown(found.value)}'"
     return f"{kind} {position}"
+
+
+def _is_refused(node: Node) -> bool:
+    return isinstance(node, Scalar) and node.refused
+
+
+def _as_float(node: Scalar) -> float:
+    assert isinstance(node.value, int | float)
+    return float(node.value)

@@ -4,6 +4,8 @@ from pathlib import Path
 from typing import Final
 
 from courseware.content.documents import BANK, MODULES
+from courseware.content.refusal import Refusal
+from courseware.content.words import say
 
 _PACKAGE: Final = Path(__file__).resolve().parent.parent
 
@@ -22,12 +24,14 @@ def course_folder(named: Path | None) -> Path:
 
     Raises
     ------
-    FileNotFoundError
+    Refusal
         If the named folder is not a course folder.
     """
     if named is not None:
         if not is_course(named):
-            raise FileNotFoundError(named)
+            raise Refusal(
+                say("content.no-course", folder=named, bank=BANK, modules=MODULES), say("content.no-course-try")
+            )
         return named
     return Path() if is_course(Path()) else shipped_course()
 

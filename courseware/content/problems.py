@@ -9,10 +9,12 @@ takes a :class:`Problems` and adds to it. A job that needs sound content calls
 import difflib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, Final
 
 from courseware.content.source import Source
 from courseware.content.words import say
+
+_LONGEST_SHOWN: Final = 60
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -91,6 +93,20 @@ class Problems:
             raise ContentError(tuple(self))
 
 
+def shown(text: str) -> str:
+    r"""Return an author's text as one short line for a message.
+
+    Examples
+    --------
+    >>> shown("Lock out\n the disconnect.")
+    'Lock out the disconnect.'
+    >>> len(shown("x" * 1000))
+    60
+    """
+    line = " ".join(text.split())
+    return line if len(line) <= _LONGEST_SHOWN else line[: _LONGEST_SHOWN - 1] + "…"
+
+
 def listed(names: Iterable[str]) -> str:
     """Return names as a list for a message, sorted: ``a, b, c``."""
     return ", ".join(sorted(names))
@@ -106,5 +122,7 @@ def nearest(name: str, known: Iterable[str]) -> str:
     >>> nearest("zzz", ["repair", "minutes"])
     ''
     """
+    if len(name) > _LONGEST_SHOWN:
+        return ""  # comparing takes the square of the length
     match = difflib.get_close_matches(name, sorted(known), n=1, cutoff=0.6)
     return say("content.did-you-mean", name=match[0]) if match else ""

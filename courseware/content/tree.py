@@ -5,30 +5,41 @@ only ``true`` and ``false`` are flags, so that ``on``, ``off``, ``yes`` and ``no
 that a technician wrote. Aliases, tags and duplicate keys are faults, not features.
 """
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
 import yaml
 
-from courseware.content.problems import Problems
+from courseware.content.core_schema import TypeOfScalar, resolve
+from courseware.content.problems import Problems, shown
 from courseware.content.source import Source
+from courseware.content.text_file import printable
 from courseware.content.words import say
 
 DEEPEST: Final = 30
-_INTEGER: Final = re.compile(r"[-+]?[0-9]+")
-_NUMBER: Final = re.compile(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?")
-
-TypeOfScalar = str | int | float | bool | None
 
 
 @dataclass(frozen=True, slots=True)
 class Scalar:
-    """A single value and its place."""
+    """A single value and its place.
+
+    Attributes
+    ----------
+    value : str, int, float, bool or None
+        What the author's text means.
+    source : Source
+        Where it stands.
+    written : str
+        The author's text itself, for messages: ``1.10`` has the value 1.1.
+    refused : bool
+        True where a fault of YAML stood here and was reported; nobody need report it again.
+    """
 
     value: TypeOfScalar
     source: Source
+    written: str = ""
+    refused: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,22 +79,33 @@ def parse_yaml(text: str, file: str, problems: Problems, first_line: int = 1) ->
     Returns
     -------
     Node or None
-        The tree; None if the text holds no value or is not valid YAML (then a problem says so).
+        The tree; None, with a problem, if the text holds no value or is not valid YAML.
     """
     builder = _Builder(file, problems, first_line)
+    events = yaml.parse(printable(text, file, problems, first_line), Loader=yaml.CSafeLoader)
     try:
-        return builder.document(iter(yaml.parse(text, Loader=yaml.CSafeLoader)))
+        root = builder.document(iter(events))
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        line = first_line + (mark.line if mark else 0)
-        problems.add(
-            Source(file, line), "", say("content.syntax", reason=error.problem or error.context),
-            advice=say("content.syntax-try"),
-        )  # fmt: skip
-    except yaml.reader.ReaderError as error:
-        line = first_line + text[: error.position].count("\n")
-        problems.add(Source(file, line), "", say("content.syntax", reason=error.reason))
-    return None
+        builder.refuse_syntax(error)
+        return None
+    if root is None:
+        problems.add(Source(file, first_line), "", say("content.empty"), advice=say("content.empty-try"))
+    return root
+
+
+def describe(node: Node) -> str:
+    """Return what a node is, in words, for a message."""
+    if isinstance(node, Mapping):
+        return say("content.a-mapping")
+    if isinstance(node, Sequence):
+        return say("content.a-list")
+    if node.value is None:
+        return say("content.nothing")
+    if isinstance(node.value, bool):
+        return say("content.is-flag", value=node.written)
+    if isinstance(node.value, str):
+        return say("content.is-text", value=shown(node.value))
+    return say("content.is-number", value=shown(node.written))
 
 
 class _Builder:
@@ -95,46 +117,67 @@ class _Builder:
         self._first_line = first_line
 
     def _source(self, event: yaml.Event) -> Source:
+        assert event.start_mark is not None  # an event that the parser made always has one
         return Source(self._file, self._first_line + event.start_mark.line)
 
+    def refuse_syntax(self, error: yaml.MarkedYAMLError) -> None:
+        """Report where the parser stopped, and where the thing that it was reading began."""
+        found, begun = error.problem_mark, error.context_mark
+        reason = say("content.syntax", reason=error.problem)
+        if begun is not None and found is not None and begun.line != found.line:
+            line = self._first_line + begun.line
+            reason = say("content.syntax-begun", reason=error.problem, context=error.context, line=line)
+        source = Source(self._file, self._first_line + (found.line if found is not None else 0))
+        self._problems.add(source, "", reason, advice=say("content.syntax-try"))
+
     def document(self, events: Iterator[yaml.Event]) -> Node | None:
+        """Return the root of the first document; None if there is none."""
         root: Node | None = None
-        documents = 0
         for event in events:
-            if isinstance(event, yaml.DocumentStartEvent):
-                documents += 1
-                node = self._node(next(events), events, 0)
-                if documents == 1:
-                    root = node
-                else:
-                    self._problems.add(
-                        self._source(event), "", say("content.several-documents"),
-                        advice=say("content.several-documents-try"),
-                    )  # fmt: skip
+            if not isinstance(event, yaml.DocumentStartEvent):
+                continue
+            node = self._node(next(events), events, 0)
+            if root is None:
+                root = node
+            else:
+                self._problems.add(
+                    self._source(event), "", say("content.several-documents"),
+                    advice=say("content.several-documents-try"),
+                )  # fmt: skip
         return root
 
     def _node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
         source = self._source(event)
-        if depth == DEEPEST:
-            self._problems.add(source, "", say("content.too-deep", limit=DEEPEST))
         if isinstance(event, yaml.AliasEvent):
             self._problems.add(
-                source, "", say("content.alias", name=event.anchor), say("content.alias-allowed"),
+                source, "", say("content.alias", name=shown(str(event.anchor))), say("content.alias-allowed"),
                 say("content.alias-try"),
             )  # fmt: skip
-            return Scalar(None, source)
-        self._refuse_tag(event, source)
-        if isinstance(event, yaml.SequenceStartEvent):
-            return self._sequence(events, source, depth)
-        if isinstance(event, yaml.MappingStartEvent):
+            return Scalar(None, source, refused=True)
+        refused = self._refuse_tag(event, source)
+        if isinstance(event, yaml.CollectionStartEvent):
+            if depth == DEEPEST:
+                self._problems.add(
+                    source, "", say("content.too-deep", limit=DEEPEST), advice=say("content.too-deep-try")
+                )
+                _skip(events)
+                return Scalar(None, source, refused=True)
+            if isinstance(event, yaml.SequenceStartEvent):
+                return self._sequence(events, source, depth)
             return self._mapping(events, source, depth)
+        assert isinstance(event, yaml.ScalarEvent)
+        # Quotes can write what the file itself may not hold: "\0".
+        text = printable(event.value, self._file, self._problems, source.line)
         plain = event.implicit[0]  # true where the author wrote no quotes
-        return Scalar(_plain(event.value) if plain else event.value, source)
+        return Scalar(resolve(text) if plain else text, source, text, refused)
 
-    def _refuse_tag(self, event: yaml.Event, source: Source) -> None:
+    def _refuse_tag(self, event: yaml.Event, source: Source) -> bool:
         tag = getattr(event, "tag", None)
         if tag is not None:
-            self._problems.add(source, "", say("content.tag", tag=tag), say("content.tag-allowed"))
+            self._problems.add(
+                source, "", say("content.tag", tag=shown(tag)), say("content.tag-allowed"), say("content.tag-try")
+            )
+        return tag is not None
 
     def _sequence(self, events: Iterator[yaml.Event], source: Source, depth: int) -> Sequence:
         items = []
@@ -152,28 +195,35 @@ class _Builder:
                 break
             key = self._node(event, events, depth + 1)
             value = self._node(next(events), events, depth + 1)
-            if not isinstance(key, Scalar) or not isinstance(key.value, str):
-                shown = key.value if isinstance(key, Scalar) else type(key).__name__.lower()
-                self._problems.add(key.source, "", say("content.key-not-text", key=shown))
-            elif key.value in entries:
+            name = self._key(key)
+            if name is None:
+                continue
+            if name in entries:
                 self._problems.add(
-                    key.source, "", say("content.duplicate-key", key=key.value, first=keys[key.value].line),
+                    key.source, "", say("content.duplicate-key", key=shown(name), first=keys[name].line),
                     advice=say("content.duplicate-key-try"),
                 )  # fmt: skip
             else:
-                entries[key.value] = value
-                keys[key.value] = key.source
+                entries[name] = value
+                keys[name] = key.source
         return Mapping(entries, keys, source)
 
-
-def _plain(text: str) -> TypeOfScalar:
-    """Resolve a plain scalar by the core schema of YAML 1.2."""
-    if text in ("", "~", "null"):
+    def _key(self, key: Node) -> str | None:
+        if isinstance(key, Scalar) and isinstance(key.value, str):
+            return key.value
+        if not (isinstance(key, Scalar) and key.refused):
+            advice = say("content.quote-try", value=shown(key.written)) if isinstance(key, Scalar) else ""
+            found = say("content.key-not-text", found=describe(key))
+            self._problems.add(key.source, "", found, say("content.a-text"), advice)
         return None
-    if text in ("true", "false"):
-        return text == "true"
-    if _INTEGER.fullmatch(text):
-        return int(text)
-    if _NUMBER.fullmatch(text):
-        return float(text)
-    return text
+
+
+def _skip(events: Iterator[yaml.Event]) -> None:
+    """Read past the rest of a list or mapping without building it."""
+    still_open = 1
+    while still_open:
+        event = next(events)
+        if isinstance(event, yaml.CollectionStartEvent):
+            still_open += 1
+        elif isinstance(event, yaml.CollectionEndEvent):
+            still_open -= 1

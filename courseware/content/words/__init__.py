@@ -6,11 +6,11 @@ can read, correct or translate them in one place. :func:`say` looks a message up
 """
 
 import tomllib
-from functools import lru_cache
+from functools import cache
 from importlib.resources import files
 
 
-@lru_cache(maxsize=None)
+@cache
 def _room(room: str) -> dict[str, str]:
     text = files(__name__).joinpath("en", f"{room}.toml").read_text(encoding="utf-8")
     return {key: str(value) for key, value in tomllib.loads(text).items()}
