@@ -1,9 +1,18 @@
 """A whole course: every content file of a folder, read by every room's loader."""
 
+import hashlib
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
+from courseware.content.documents import BANK, Document, content_files, read_documents
 from courseware.content.problems import Problems
+from courseware.content.source import Source
+from courseware.content.words import say
+
+COURSE_KIND: Final = "course"
+KINDS: Final = (COURSE_KIND,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,4 +52,50 @@ def load_course(folder: Path, problems: Problems) -> Course:
     Course
         The course; with stand-ins where there are problems.
     """
-    raise NotImplementedError
+    return read_course(folder, read_documents(folder, KINDS, problems), problems)
+
+
+def read_course(folder: Path, documents: Sequence[Document], problems: Problems) -> Course:
+    """Load a course from its documents; the rest is as in :func:`load_course`."""
+    title, version = _title_page(documents, problems)
+    return Course(folder, title, version, course_hash(folder))
+
+
+def _title_page(documents: Sequence[Document], problems: Problems) -> tuple[str, str]:
+    """Return the course's title and version from its one ``course`` document."""
+    pages = [document for document in documents if document.kind == COURSE_KIND]
+    if not pages and documents:
+        problems.add(Source(f"{BANK}/", 1), "", say("jobs.no-title-page"), advice=say("jobs.no-title-page-try"))
+    for page in pages[1:]:
+        found = say("jobs.two-title-pages", first=pages[0].source)
+        problems.add(page.source, "", found, advice=say("jobs.two-title-pages-try"))
+    title = version = ""
+    for page in reversed(pages):
+        fields = page.fields(say("jobs.title-page"), problems)
+        title, version = fields.text("title"), fields.text("version")
+        fields.finish()
+    return title, version
+
+
+def course_hash(folder: Path) -> str:
+    """Return the fingerprint of a course's content.
+
+    Parameters
+    ----------
+    folder : Path
+        The course folder.
+
+    Returns
+    -------
+    str
+        SHA-256 [64 hex digits] over each content file in the order of names: its name, its length and its bytes. CRLF
+        counts as LF, so that a copy that git made on Windows is the same course.
+    """
+    digest = hashlib.sha256()
+    for name, path in content_files(folder, Problems()):
+        try:
+            data = path.read_bytes().replace(b"\r\n", b"\n")
+        except OSError:
+            continue  # reading the documents has reported it
+        digest.update(f"{name}\n{len(data)}\n".encode(errors="surrogateescape") + data)
+    return digest.hexdigest()
