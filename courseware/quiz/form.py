@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, Final
 
+from courseware.content.refusal import Refusal
 from courseware.content.words import say
 from courseware.quiz.canonical import canonical_bytes, parsed
 
@@ -17,7 +18,7 @@ FORM_FORMAT: Final = "courseware/form/1"
 KEY_FORMAT: Final = "courseware/key/1"
 
 
-class FormError(Exception):
+class FormError(Refusal):
     """A form or key that cannot be used; its text tells the user why and what to try."""
 
 
@@ -242,9 +243,9 @@ def form_from_bytes(data: bytes) -> Form:
         raw = parsed(data)
         form = Form(**{**raw, "items": tuple(map(_item, raw["items"])), "instructions": tuple(raw["instructions"])})
     except (ValueError, TypeError, KeyError, AttributeError) as error:
-        raise FormError(say("quiz.form-unreadable")) from error
+        raise FormError(say("quiz.form-unreadable"), say("quiz.from-archive")) from error
     if form.format != FORM_FORMAT or form_bytes(form) != data:
-        raise FormError(say("quiz.form-unreadable"))
+        raise FormError(say("quiz.form-unreadable"), say("quiz.from-archive"))
     return form
 
 
@@ -260,9 +261,9 @@ def key_from_bytes(data: bytes) -> Key:
         raw = parsed(data)
         key = Key(**{**raw, "rule": PassRule(**raw["rule"]), "entries": tuple(map(_entry, raw["entries"]))})
     except (ValueError, TypeError, KeyError, AttributeError) as error:
-        raise FormError(say("quiz.key-unreadable")) from error
+        raise FormError(say("quiz.key-unreadable"), say("quiz.from-archive")) from error
     if key.format != KEY_FORMAT or key_bytes(key) != data:
-        raise FormError(say("quiz.key-unreadable"))
+        raise FormError(say("quiz.key-unreadable"), say("quiz.from-archive"))
     return key
 
 

@@ -13,6 +13,7 @@ from dataclasses import asdict, dataclass
 from typing import Any, Final
 
 from courseware.content.problems import nearest
+from courseware.content.refusal import Refusal
 from courseware.content.words import say
 
 RESPONSE_FORMAT: Final = "courseware/response/1"
@@ -20,13 +21,8 @@ LARGEST_RESPONSE: Final = 65_536
 _NUMBER: Final = re.compile(r"[1-9][0-9]{0,2}")
 
 
-class ResponseError(Exception):
+class ResponseError(Refusal):
     """A response that cannot be graded; its text tells the trainer what is wrong, then what to try."""
-
-    def __init__(self, found: str, advice: str) -> None:
-        super().__init__(f"{found}\n" + say("quiz.try", advice=advice))
-        self.found = found
-        self.advice = advice
 
 
 @dataclass(frozen=True, slots=True)

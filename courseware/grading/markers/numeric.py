@@ -1,0 +1,21 @@
+"""Marks a number: right within the tolerance; a value that a known slip leads to is told which."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+from courseware.content.words import say
+from courseware.grading.markers.base import Verdict
+from courseware.quiz.form import Item, KeyEntry
+from courseware.quiz.number import read_number
+
+
+def mark(item: Item, entry: KeyEntry, given: tuple[str, ...]) -> Verdict:
+    """Mark a written number."""
+    value, tolerance = map(Decimal, entry.right)
+    right_answer = (say("grading.with-unit", value=entry.right[0], unit=item.unit).strip(),)
+    if not given:
+        return Verdict(Fraction(0), (), right_answer)
+    answer = Decimal(repr(read_number(given[0], item)))
+    slips = tuple(says for slip, says in entry.feedback.items() if abs(answer - Decimal(slip)) <= tolerance)
+    right = abs(answer - value) <= tolerance
+    return Verdict(Fraction(right), given, right_answer, () if right else slips[:1])
