@@ -15,7 +15,7 @@ from courseware.content.fields import Fields
 from courseware.content.problems import Problems, listed, nearest, shown
 from courseware.content.source import Source
 from courseware.content.text_file import printable, read_text
-from courseware.content.tree import Mapping, Node, parse_yaml
+from courseware.content.tree import Mapping, Node, Scalar, parse_yaml
 from courseware.content.words import say
 
 BANK: Final = "question_bank"
@@ -161,14 +161,14 @@ def _kind_of(node: Node, kinds: frozenset[str], problems: Problems) -> str | Non
         return None
     allowed = {f"courseware/{kind}/1": kind for kind in kinds}
     if not fields.has("format"):
-        found = say("content.missing-key", key="format")
-        problems.add(node.source, "", found, listed(allowed), say("content.missing-format-try"))
+        missing = say("content.missing-key", key="format")
+        problems.add(node.source, "", missing, listed(allowed), say("content.missing-format-try"))
         return None
-    found = fields.text("format")
-    if found and found not in allowed:
-        source = node.entries["format"].source
+    value = node.entries["format"]
+    found = value.written if isinstance(value, Scalar) else fields.text("format")
+    if isinstance(value, Scalar) and found not in allowed and not value.refused:
         problems.add(
-            source, "", say("content.wrong-format", found=shown(found)), listed(allowed), nearest(found, allowed)
+            value.source, "", say("content.wrong-format", found=shown(found)), listed(allowed), nearest(found, allowed)
         )
     return allowed.get(found)
 

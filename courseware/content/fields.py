@@ -41,7 +41,7 @@ class Fields:
         self._broken = not isinstance(node, Mapping)
         self._node = node if isinstance(node, Mapping) else Mapping({}, {}, node.source)
         if self._broken and not _is_refused(node):
-            self.fault(node.source, describe(node), say("content.a-mapping"))
+            self.fault(node.source, say("content.not-a-mapping", found=describe(node)), say("content.a-mapping"))
 
     def fault(self, source: Source, found: str, allowed: str = "", advice: str = "") -> None:
         """Record a fault inside this mapping."""
@@ -77,7 +77,7 @@ class Fields:
             if right and (not isinstance(node.value, float) or math.isfinite(node.value)):
                 return node
         quotable = str in kinds and isinstance(node, Scalar) and node.value is not None
-        advice = say("content.quote-try", value=node.written) if quotable and isinstance(node, Scalar) else ""
+        advice = say("content.quote-try", value=shown(node.written)) if quotable and isinstance(node, Scalar) else ""
         self.fault(node.source, say("content.wrong-type", key=key, found=describe(node)), allowed, advice)
         return None
 

@@ -212,7 +212,9 @@ class _Builder:
         if isinstance(key, Scalar) and isinstance(key.value, str):
             return key.value
         if not (isinstance(key, Scalar) and key.refused):
-            advice = say("content.quote-try", value=shown(key.written)) if isinstance(key, Scalar) else ""
+            advice = (
+                say("content.quote-try", value=shown(key.written)) if isinstance(key, Scalar) and key.written else ""
+            )
             found = say("content.key-not-text", found=describe(key))
             self._problems.add(key.source, "", found, say("content.a-text"), advice)
         return None
