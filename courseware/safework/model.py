@@ -34,8 +34,6 @@ class Action:
         What to have at hand, what to wear, what can hurt.
     tags : frozenset of str
         What kind of deed it is; rules name deeds by tag.
-    provenance : Provenance
-        Origin and review.
     source : Source
         Where it is written.
     """
@@ -48,7 +46,6 @@ class Action:
     ppe: tuple[str, ...]
     hazards: tuple[str, ...]
     tags: frozenset[str]
-    provenance: Provenance
     source: Source
 
 
@@ -117,8 +114,9 @@ class Step:
         Steps that come before it; all are written above it.
     only_on : mapping of feature to value
         The units on which the step is done; empty for all.
-    critical : bool
-        Doing it before one of ``after`` can hurt someone: a gate, not a matter of credit.
+    critical : tuple of str
+        Those of ``after`` that guard against harm: doing it before one of them breaks a rule. In an
+        ordering question such a precedence is a gate, not a matter of credit.
     note : str
         How to do it here, or why it stands here; a critical step has one.
     source : Source
@@ -129,7 +127,7 @@ class Step:
     action: str
     after: tuple[str, ...]
     only_on: Mapping[str, str]
-    critical: bool
+    critical: tuple[str, ...]
     note: str
     source: Source
 
@@ -169,8 +167,9 @@ class Procedure:
 
 @dataclass(frozen=True, slots=True)
 class SafeWork:
-    """All actions, rules and procedures, by id."""
+    """All actions, rules and procedures, by id, and the provenance of each set of actions."""
 
     actions: Mapping[str, Action]
     rules: Mapping[str, Rule]
     procedures: Mapping[str, Procedure]
+    provenance: tuple[Provenance, ...] = ()
