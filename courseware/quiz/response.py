@@ -120,7 +120,7 @@ def _parse(data: bytes) -> dict[str, Any]:
     try:
         raw = json.loads(data.decode("utf-8"))
         json.dumps(raw, ensure_ascii=False).encode("utf-8")  # an escape may spell half a character
-    except (UnicodeDecodeError, RecursionError) as error:
+    except (UnicodeError, RecursionError) as error:
         raise ResponseError(say("quiz.response-no-text"), say("quiz.response-right-file")) from error
     except ValueError as error:
         raise ResponseError(say("quiz.response-cut"), say("quiz.send-again")) from error
