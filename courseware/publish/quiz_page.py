@@ -1,19 +1,57 @@
-"""The HTML quiz: one form as one page that travels alone and works without a network."""
+"""The HTML quiz: one form as one page that travels alone and works without a network.
 
-from courseware.quiz.form import Form
+The page carries its style, its script and the public form. It keeps the answers on the trainee's device
+as they are given, and ends in a receipt: the answer file and the answer code. Without scripts it is a
+paper to read, and says how to write the answer code by hand.
+"""
+
+import json
+from typing import Final
+
+from courseware.content.words import catalogue
+from courseware.publish.answering import ARRANGE, way_of
+from courseware.publish.assets import script_mark, static_text
+from courseware.publish.pages import Imprint, render, screen_style
+from courseware.quiz.form import Form, form_bytes
+
+_SPOKEN: Final = "page-"  # the words that the script says
 
 
-def quiz_page(form: Form) -> str:
+def quiz_page(form: Form, imprint: Imprint) -> str:
     """Return the quiz page of a form.
 
     Parameters
     ----------
     form : Form
         The public form; the key is not asked for and cannot leak.
+    imprint : Imprint
+        The course it belongs to.
 
     Returns
     -------
     str
-        HTML that carries its style, its script and the form inside itself.
+        HTML that asks for no other file.
     """
-    raise NotImplementedError
+    script = static_text("quiz.js")
+    words = {name: text for name, text in catalogue("publish_pages").items() if name.startswith(_SPOKEN)}
+    return render(
+        "quiz.html.j2",
+        imprint,
+        form=form,
+        title=f"{form.title} {form.id}",
+        minutes=sum(item.minutes for item in form.items),
+        way_of=way_of,
+        first={way_of(item): item for item in reversed(form.items)},
+        fields=sum(len(item.options) if way_of(item) == ARRANGE else 1 for item in form.items),
+        form_json=_inside_script(form_bytes(form).decode("utf-8")),
+        words_json=_inside_script(json.dumps(words, sort_keys=True, ensure_ascii=False, separators=(",", ":"))),
+        script=script,
+        mark=script_mark(script),
+        # Its own fonts would make the page a megabyte; it travels by mail, so the reader's fonts do.
+        inline_style=screen_style("") + static_text("quiz.css"),
+    )
+
+
+def _inside_script(text: str) -> str:
+    """Return JSON that cannot end the script element it stands in (HTML standard, 4.12.1.3)."""
+    return text.replace("<", "\\u003c")
