@@ -1,6 +1,7 @@
 """The steps of a procedure, loaded: the order they are written in is one that they allow."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from graphlib import CycleError, TopologicalSorter
 
 from courseware.content.documents import unique_ids
@@ -30,18 +31,10 @@ def _step(fields: Fields, actions: Mapping[str, Action], units: Mapping[str, Uni
         action=fields.reference("action", "action", actions),
         after=fields.texts("after", required=False) if _list_is_given(fields) else (),
         only_on=read_only_on(fields),
-        critical=fields.texts("critical", required=False),
         note=fields.text("note", ""),
         source=fields.source,
     )
     check_only_on(step.only_on, units, step.source, fields.where, fields.problems)
-    for name in step.critical:
-        if name not in step.after:
-            fields.fault(
-                fields.source_of("critical"), say("safework.critical-not-after", step=name), listed(step.after)
-            )
-    if step.critical and not step.note:
-        fields.fault(fields.source, say("safework.critical-no-note"), advice=say("safework.critical-no-note-try"))
     fields.finish()
     return step
 
@@ -77,8 +70,7 @@ def _hold_order(fields: Fields, steps: Sequence[Step], in_cycle: frozenset[str])
             elif name not in above and not {name, step.id} <= in_cycle:
                 _fault(fields, step.source, step.id, say("safework.written-below", step=name), "")
         after = tuple(name for name in step.after if name in above)
-        critical = tuple(name for name in step.critical if name in after)
-        yield Step(step.id, step.action, after, step.only_on, critical, step.note, step.source)
+        yield replace(step, after=after)
         above.add(step.id)
 
 

@@ -114,11 +114,8 @@ class Step:
         Steps that come before it; all are written above it.
     only_on : mapping of feature to value
         The units on which the step is done; empty for all.
-    critical : tuple of str
-        Those of ``after`` that guard against harm: doing it before one of them breaks a rule. In an
-        ordering question such a precedence is a gate, not a matter of credit.
     note : str
-        How to do it here, or why it stands here; a critical step has one.
+        How to do it here, or why it stands here.
     source : Source
         Where it is written.
     """
@@ -127,7 +124,6 @@ class Step:
     action: str
     after: tuple[str, ...]
     only_on: Mapping[str, str]
-    critical: tuple[str, ...]
     note: str
     source: Source
 

@@ -108,18 +108,3 @@ def order_on(procedure: Procedure, unit: Unit) -> PartialOrder:
     """Return the order of the steps on a unit; a step that is not done there still keeps its neighbours apart."""
     after = {step.id: step.after for step in procedure.steps}
     return partial_order(after, keep=[step.id for step in steps_on(procedure, unit)])
-
-
-def precedences(procedure: Procedure, unit: Unit) -> tuple[tuple[str, str, bool, str], ...]:
-    """Return every pair of steps whose order is fixed on a unit.
-
-    Returns
-    -------
-    tuple of (before, after, critical, reason)
-        ``critical`` if critical precedences alone link the two, so that the other order can hurt
-        someone; ``reason`` is the note of the later step, which a step with a critical precedence always has.
-    """
-    gates = partial_order({step.id: step.critical for step in procedure.steps})
-    critical = frozenset(gates.pairs())
-    notes = {step.id: step.note for step in procedure.steps}
-    return tuple((*pair, pair in critical, notes[pair[1]]) for pair in order_on(procedure, unit).pairs())
