@@ -1,20 +1,24 @@
 """Run a unit through one call for heat, for many cases at once."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from courseware.heater.faults import Change, FaultMode
-from courseware.heater.parts.base import Array
-from courseware.heater.unit import Unit
+from courseware.heater.parts.base import Array, PartKind
+from courseware.heater.unit import Part, Unit
+from courseware.heater.wiring import stepping_order
 
 Case = tuple[tuple[FaultMode, float], ...]  # faults present, each with its severity
 MOMENTS: Final = ("standby", "prepurge", "trial", "run", "end")
 STEP: Final = 0.5  # s
 DURATION: Final = 120.0  # s
+SETTLED: Final = 10.0  # s in run before a reading of the run is taken
+
+_Settings = dict[str, dict[str, Any]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +34,9 @@ class Run:
     signals : Mapping[str, array (T, n)]
         ``part.output`` to its values, SI.
     moments : Mapping[str, array (n,)]
-        Moment to the index of its instant in each case; -1: it never came.
+        Moment to the index of its instant in each case; -1: it never came. ``standby`` is the first instant,
+        before the call; ``prepurge`` and ``trial`` are the last instant of the first prepurge and trial; ``run``
+        is the first instant after ``SETTLED`` seconds of run; ``end`` is the last instant.
     states : tuple of str
         Names of the codes of the control's state, see :func:`timeline`.
     """
@@ -54,9 +60,14 @@ def simulate(
     cases : sequence of Case
         n cases; ``()`` is a healthy unit.
     changes : sequence of Change
-        The arrangement: each setting is put to its ``at_worst``, whatever the faults made of it.
+        The arrangement: each setting is put to its ``at_worst``, whatever the faults made of it; later ones win.
     dt, duration : float
         Step and length of the record [s].
+
+    Returns
+    -------
+    Run
+        T = duration / dt + 1 instants of n cases.
     """
     return simulate_each(unit, cases, [changes] * len(cases), dt=dt, duration=duration)
 
@@ -69,10 +80,164 @@ def simulate_each(
     dt: float = STEP,
     duration: float = DURATION,
 ) -> Run:
-    """Run every case with an arrangement of its own; otherwise as :func:`simulate`."""
-    raise NotImplementedError
+    """Run every case with an arrangement of its own; otherwise as :func:`simulate`.
+
+    Parameters
+    ----------
+    unit : Unit
+        The unit.
+    cases : sequence of Case
+        n cases.
+    arrangements : sequence of sequence of Change
+        One for each case.
+    dt, duration : float
+        Step and length of the record [s].
+    """
+    steps = round(duration / dt) + 1
+    signals = {
+        f"{part.id}.{port.name}": np.empty((steps, len(cases))) for part in unit.parts for port in part.behaviour.outputs
+    }
+    settings = case_settings(unit, cases, arrangements)
+    for index, values in zip(range(steps), _steps(unit, settings, dt), strict=False):
+        for name, value in values.items():
+            signals[name][index] = value
+    control = _control(unit)
+    return Run(
+        unit=unit,
+        times=np.arange(steps) * dt,
+        signals=signals,
+        moments=_moments(signals[f"{control.id}.state"], control.behaviour.states, dt),
+        states=control.behaviour.states,
+    )
 
 
 def timeline(run: Run, case: int = 0) -> tuple[tuple[float, str], ...]:
     """Return (time [s], state of the control) of one case: where it starts, and every change."""
-    raise NotImplementedError
+    codes = run.signals[f"{_control(run.unit).id}.state"][:, case].astype(int)
+    changed = np.flatnonzero(np.diff(codes, prepend=-1))
+    return tuple((float(run.times[index]), run.states[codes[index]]) for index in changed)
+
+
+def case_settings(unit: Unit, cases: Sequence[Case], arrangements: Sequence[Sequence[Change]]) -> _Settings:
+    """Return every setting of every part: a float, or an array (n,) where cases differ.
+
+    Where two faults of a case move the same setting, the one that moves it further from the unit's own
+    value counts, so that no order of faults matters.
+    """
+    settings: _Settings = {part.id: dict(part.settings) for part in unit.parts}
+
+    def put(part: str, setting: str, case: int, value: float) -> None:
+        if not isinstance(settings[part][setting], np.ndarray):
+            settings[part][setting] = np.full(len(cases), settings[part][setting])
+        settings[part][setting][case] = value
+
+    for index, case in enumerate(cases):
+        for (part, setting), value in faulty_values(unit, case).items():
+            put(part, setting, index, value)
+        for change in arrangements[index]:
+            if change.applies_to(unit):
+                put(change.part, change.setting, index, change.at_worst)
+    return settings
+
+
+def faulty_values(unit: Unit, case: Case) -> dict[tuple[str, str], float]:
+    """Return what the faults of one case make of the settings they move, SI."""
+    found: dict[tuple[str, str], float] = {}
+    for fault, severity in case:
+        for change in fault.changes:
+            if not change.applies_to(unit):
+                continue
+            rating = unit.setting(change.part, change.setting)
+            assert rating is not None
+            none = rating if change.at_none is None else change.at_none
+            value = none + (change.at_worst - none) * severity
+            key = (change.part, change.setting)
+            if key not in found or abs(value - rating) > abs(found[key] - rating):
+                found[key] = value
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class _Stepper:
+    """One part made ready for stepping: where each of its inputs comes from."""
+
+    id: str
+    kind: PartKind
+    settings: dict[str, Any]
+    present: tuple[tuple[str, str], ...]
+    late: tuple[tuple[str, str], ...]
+    unwired: dict[str, float]
+    outputs: tuple[str, ...]
+
+
+def _stepper(part: Part, settings: dict[str, Any]) -> _Stepper:
+    kind = part.behaviour
+    wired = [(port, part.wires[port.name]) for port in kind.inputs if port.name in part.wires]
+    return _Stepper(
+        id=part.id,
+        kind=kind,
+        settings=settings,
+        present=tuple((port.name, ref) for port, ref in wired if not port.late),
+        late=tuple((port.name, ref) for port, ref in wired if port.late),
+        unwired={port.name: port.default or 0.0 for port in kind.inputs if port.name not in part.wires},
+        outputs=tuple(f"{part.id}.{port.name}" for port in kind.outputs),
+    )
+
+
+def _steps(unit: Unit, settings: _Settings, dt: float) -> Iterator[dict[str, Any]]:
+    """Yield the values of all outputs, one step after another, without end."""
+    plan = [_stepper(part, settings[part.id]) for part in stepping_order(unit.parts)]
+    at_start = {stepper.id: stepper.kind.start(stepper.settings) for stepper in plan}
+    # One step from all zeros tells what late inputs bring while the unit is at rest.
+    before, _ = _advance(plan, dict.fromkeys((name for one in plan for name in one.outputs), 0.0), at_start, dt)
+    memories = at_start
+    while True:
+        before, memories = _advance(plan, before, memories, dt)
+        yield before
+
+
+def _advance(
+    plan: Sequence[_Stepper], before: Mapping[str, Any], memories: Mapping[str, dict[str, Any]], dt: float
+) -> tuple[dict[str, Any], dict[str, dict[str, Any]]]:
+    now: dict[str, Any] = {}
+    kept: dict[str, dict[str, Any]] = {}
+    for one in plan:
+        inputs = dict(one.unwired)
+        inputs.update((name, now[ref]) for name, ref in one.present)
+        inputs.update((name, before[ref]) for name, ref in one.late)
+        outputs, kept[one.id] = one.kind.step(one.settings, inputs, memories[one.id], dt)
+        now.update((f"{one.id}.{name}", value) for name, value in outputs.items())
+    return now, kept
+
+
+def _control(unit: Unit) -> Part:
+    return next(part for part in unit.parts if part.behaviour.states)
+
+
+def _moments(codes: Array, states: tuple[str, ...], dt: float) -> dict[str, NDArray[np.int64]]:
+    """Return the index of each moment in each case; -1 where it never came."""
+    steps, count = codes.shape
+    moments = {
+        "standby": np.zeros(count, dtype=np.int64),
+        "end": np.full(count, steps - 1, dtype=np.int64),
+        "run": _first(_lasted(codes == states.index("run"), round(SETTLED / dt))),
+    }
+    for name in ("prepurge", "trial"):
+        inside = codes == states.index(name)
+        leaves = inside & np.vstack([~inside[1:], np.ones((1, count), dtype=bool)])
+        moments[name] = _first(leaves)
+    return moments
+
+
+def _lasted(inside: NDArray[np.bool_], steps: int) -> NDArray[np.bool_]:
+    """Return where something has been true for more than so many steps on end."""
+    lasting = np.zeros(inside.shape[1])
+    found = np.empty_like(inside)
+    for index, row in enumerate(inside):
+        lasting = np.where(row, lasting + 1, 0)
+        found[index] = lasting > steps
+    return found
+
+
+def _first(found: NDArray[np.bool_]) -> NDArray[np.int64]:
+    return np.where(found.any(axis=0), found.argmax(axis=0), -1).astype(np.int64)

@@ -100,4 +100,10 @@ class PartKind:
         return frozenset(port.name for port in self.outputs)
 
 
-YES_NO: Final = (0.0, 1.0)
+RUNS_FROM: Final = 80.0  # V; motors and coils of 120 V run or pull in from about two thirds of it (common practice)
+OPEN_CIRCUIT: Final = 1e8  # ohm; what an open circuit measures as
+
+
+def approach(value: Any, target: Any, dt: float, time_constant: Any) -> Any:
+    """Return a value one step [s] nearer its target, by a first-order lag of the time constant [s]."""
+    return value + (target - value) * np.minimum(dt / np.maximum(time_constant, dt), 1.0)
