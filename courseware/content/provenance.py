@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courseware.content.fields import Fields
+from courseware.content.problems import shown
 from courseware.content.source import Source
 from courseware.content.words import say
 
@@ -48,9 +49,16 @@ def read_provenance(fields: Fields) -> Provenance:
     review = fields.child("reviewed", required=False)
     if review is not None:
         by, on = review.text("by"), review.text("on")
-        try:
-            date.fromisoformat(on)
-        except ValueError:
-            review.fault(review.source_of("on"), say("content.bad-date", key="on", found=on), say("content.a-date"))
+        if on and not _is_date(on):
+            review.fault(
+                review.source_of("on"), say("content.bad-date", key="on", found=shown(on)), say("content.a-date")
+            )
         review.finish()
     return Provenance(origin, by, on, fields.source)
+
+
+def _is_date(text: str) -> bool:
+    try:
+        return date.fromisoformat(text).isoformat() == text
+    except ValueError:
+        return False
