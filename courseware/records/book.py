@@ -1,0 +1,85 @@
+"""The rows that the rules read and write: in the store while appending, in memory while verifying.
+
+The same rules therefore decide what may be written and what must be there.
+"""
+
+from collections.abc import Iterable
+from typing import Any, Protocol, TypeVar
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from courseware.records.tables import PROJECTIONS, Row
+
+R = TypeVar("R", bound=Row)
+
+
+class Book(Protocol):
+    """The projections, as the rules of the event kinds see them."""
+
+    def find(self, table: type[R], key: str | int) -> R | None:
+        """Return the row with this primary key."""
+
+    def add(self, row: Row) -> None:
+        """Add a new row."""
+
+    def every(self, table: type[R], **values: object) -> Iterable[R]:
+        """Return the rows whose columns have these values."""
+
+
+class StoreBook:
+    """The projections in the store, inside a transaction."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+
+    def find(self, table: type[R], key: str | int) -> R | None:
+        """Return the row with this primary key."""
+        return self._session.get(table, key)
+
+    def add(self, row: Row) -> None:
+        """Add a new row."""
+        self._session.add(row)
+
+    def every(self, table: type[R], **values: object) -> Iterable[R]:
+        """Return the rows whose columns have these values."""
+        return self._session.scalars(select(table).filter_by(**values)).all()
+
+
+class MemoryBook:
+    """The projections in memory, made from events alone."""
+
+    def __init__(self) -> None:
+        self._rows: dict[type[Row], dict[Any, Row]] = {table: {} for table in PROJECTIONS}
+
+    def find(self, table: type[R], key: str | int) -> R | None:
+        """Return the row with this primary key."""
+        row = self._rows[table].get(key)
+        assert row is None or isinstance(row, table)
+        return row
+
+    def add(self, row: Row) -> None:
+        """Add a new row."""
+        self._rows[type(row)][key_of(row)] = row
+
+    def every(self, table: type[R], **values: object) -> Iterable[R]:
+        """Return the rows whose columns have these values."""
+        wanted = values.items()
+        rows = (row for row in self._rows[table].values() if isinstance(row, table))
+        return [row for row in rows if all(getattr(row, name) == value for name, value in wanted)]
+
+
+def key_name(table: type[Row]) -> str:
+    """Return the name of a table's primary key; every projection's has one column."""
+    (column,) = table.__table__.primary_key.columns
+    return column.name
+
+
+def key_of(row: Row) -> Any:
+    """Return the primary key of a row."""
+    return getattr(row, key_name(type(row)))
+
+
+def columns_of(table: type[Row]) -> tuple[str, ...]:
+    """Return the names of a table's columns, in order."""
+    return tuple(column.name for column in table.__table__.columns)

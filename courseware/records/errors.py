@@ -1,0 +1,89 @@
+"""What can go wrong with the records: one class a failure, each with what to try.
+
+::
+
+    RecordsError
+    ├── StoreError          the file cannot be used as records; nothing was changed
+    │   ├── StoreMissing
+    │   ├── NotAStore
+    │   ├── NewerStore
+    │   └── StoreBusy
+    ├── KeyFileError        a key or the company secret cannot be read or written
+    ├── HeadFileError       a saved chain head cannot be read, or must not be overwritten
+    ├── Refused             the rules of the records refuse this entry; nothing was written
+    │   └── NotCertified    ... because the person may not be certified, with every reason
+    └── BadEvent            a stored or exported event is not what was signed
+"""
+
+from courseware.content.words import say
+
+
+class RecordsError(Exception):
+    """The root: a message from the catalogue, and beside it what to try.
+
+    Parameters
+    ----------
+    key : str
+        Key of the message in ``records.toml``; ``<key>-try`` is its advice.
+    values : object
+        Values for the fields of both.
+    """
+
+    def __init__(self, key: str, /, **values: object) -> None:
+        self.key = key
+        self.message = say(f"records.{key}", **values)
+        self.advice = say(f"records.{key}-try", **values)
+        super().__init__(with_advice(self.message, self.advice))
+
+
+def with_advice(message: str, advice: str) -> str:
+    """Return a message with its advice on the next line."""
+    return f"{message}\n    {say('content.try', advice=advice)}"
+
+
+class StoreError(RecordsError):
+    """The file cannot be used as records; nothing was changed."""
+
+
+class StoreMissing(StoreError):
+    """There is no file of that name."""
+
+
+class NotAStore(StoreError):
+    """The file is something else, or damaged beyond reading."""
+
+
+class NewerStore(StoreError):
+    """A newer version of this program has worked on the file."""
+
+
+class StoreBusy(StoreError):
+    """Another program holds the file for longer than we wait."""
+
+
+class KeyFileError(RecordsError):
+    """A signing key or the company secret cannot be read or written."""
+
+
+class HeadFileError(RecordsError):
+    """A saved chain head cannot be read, or must not be overwritten."""
+
+
+class Refused(RecordsError):
+    """The rules of the records refuse this entry; nothing was written."""
+
+
+class BadEvent(RecordsError):
+    """An event is not what was signed.
+
+    Parameters
+    ----------
+    seq : int or None
+        Number [-] of the first bad event; none if no event is to blame.
+    key, values
+        As in :class:`RecordsError`.
+    """
+
+    def __init__(self, seq: int | None, key: str, /, **values: object) -> None:
+        super().__init__(key, seq=seq, **values)
+        self.seq = seq

@@ -1,0 +1,113 @@
+"""Granting and withdrawing a certificate.
+
+Whether a person *may* be certified under a program is decided in :mod:`courseware.records.decision`,
+with the program at hand. Here stands what must hold of every certificate, whatever the program, so that
+an auditor who has only the events can check it.
+"""
+
+from datetime import date
+from typing import Final
+
+from courseware.content.problems import listed
+from courseware.records.book import Book
+from courseware.records.canonical import canonical, read_canonical
+from courseware.records.codes import certificate_code
+from courseware.records.errors import Refused
+from courseware.records.events import Event
+from courseware.records.kinds.base import EventKind, enrolled, not_for_oneself
+from courseware.records.moments import day_of
+from courseware.records.shapes import DAY, DIGEST, SEQS, TEXT
+from courseware.records.tables import CertificateRow, ResultRow
+
+
+def _grant(event: Event, book: Book) -> None:
+    body = event.body
+    enrolled(body["ref"], book)
+    not_for_oneself(event, body["ref"], book)
+    _hold_code(event, book)
+    _hold_days(event)
+    for seq in body["results"]:
+        _hold_result(seq, body["ref"], book)
+    _hold_unused(event, book)
+    book.add(
+        CertificateRow(
+            code=body["code"],
+            seq=event.seq,
+            last_seq=event.seq,
+            ref=body["ref"],
+            program=body["program"],
+            title=body["title"],
+            scope=body["scope"],
+            course_version=body["course_version"],
+            course_hash=body["course_hash"],
+            results=canonical(body["results"]).decode("ascii"),
+            signer=event.signer,
+            valid_from=body["valid_from"],
+            valid_until=body["valid_until"],
+        )
+    )
+
+
+def _hold_code(event: Event, book: Book) -> None:
+    body = event.body
+    if body["code"] != certificate_code(event.seq, body["ref"], body["program"]):
+        raise Refused("wrong-code", code=body["code"])
+    if book.find(CertificateRow, body["code"]) is not None:
+        raise Refused("code-known", code=body["code"])
+
+
+def _hold_days(event: Event) -> None:
+    """The first day is today where the office is, which may be a day off from UTC; the last is not before it."""
+    first, last = (date.fromisoformat(event.body[name]) for name in ("valid_from", "valid_until"))
+    if abs((first - day_of(event.at)).days) > 1 or last < first:
+        raise Refused("wrong-days", first=first, last=last, at=event.at)
+
+
+def _hold_result(seq: int, ref: str, book: Book) -> None:
+    result = book.find(ResultRow, seq)
+    if result is None or result.ref != ref:
+        raise Refused("result-not-theirs", seq=seq)
+    if result.replaced_by is not None:
+        raise Refused("result-replaced", seq=seq, by=result.replaced_by)
+    if not result.passed:
+        raise Refused("result-not-passed", seq=seq)
+    if result.supervised_by is None:
+        raise Refused("result-unsupervised", seq=seq)
+
+
+def _hold_unused(event: Event, book: Book) -> None:
+    wanted = set(event.body["results"])
+    for row in book.every(CertificateRow, ref=event.body["ref"], program=event.body["program"]):
+        again = wanted.intersection(read_canonical(row.results.encode("ascii")))
+        if again:
+            raise Refused("result-used", seqs=listed(str(seq) for seq in again), code=row.code)
+
+
+def _withdraw(event: Event, book: Book) -> None:
+    certificate = book.find(CertificateRow, event.body["code"])
+    if certificate is None:
+        raise Refused("unknown-certificate", code=event.body["code"])
+    if certificate.withdrawn_on is not None:
+        raise Refused("withdrawn-already", code=certificate.code, on=certificate.withdrawn_on)
+    certificate.withdrawn_on = event.body["on"]
+    certificate.withdrawn_reason = event.body["reason"]
+    certificate.last_seq = event.seq
+
+
+GRANTED: Final = EventKind(
+    "certificate-granted",
+    {
+        "code": TEXT,
+        "ref": DIGEST,
+        "program": TEXT,
+        "title": TEXT,
+        "scope": TEXT,
+        "course_version": TEXT,
+        "course_hash": DIGEST,
+        "results": SEQS,
+        "valid_from": DAY,
+        "valid_until": DAY,
+    },
+    _grant,
+)
+WITHDRAWN: Final = EventKind("certificate-withdrawn", {"code": TEXT, "on": DAY, "reason": TEXT}, _withdraw)

@@ -1,0 +1,102 @@
+"""Certificate programs: what a person must have passed, for how long the certificate is good."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from courseware.content.documents import Document, unique_ids
+from courseware.content.fields import Fields
+from courseware.content.problems import Problems
+from courseware.content.provenance import Provenance, read_provenance
+from courseware.content.source import Source
+from courseware.content.words import say
+from courseware.records.shapes import TEXT
+
+PROGRAM_KINDS: Final = ("program",)
+LONGEST_MONTHS: Final = 120
+
+
+@dataclass(frozen=True, slots=True)
+class Program:
+    """A certificate program.
+
+    Attributes
+    ----------
+    id, title : str
+        What it is called.
+    scope : str
+        What the holder has shown, in one sentence, as printed on the certificate.
+    blueprints : tuple of str
+        Ids of the quiz blueprints to be passed, each under supervision.
+    valid_months : int
+        How long the certificate is good [months].
+    result_months : int
+        How old a result may be when the certificate is granted [months].
+    review_required : bool
+        Whether everything in the course must have been reviewed by a licensed technician.
+    provenance : Provenance
+        Origin and review of these rules.
+    source : Source
+        Where it is written.
+    """
+
+    id: str
+    title: str
+    scope: str
+    blueprints: tuple[str, ...]
+    valid_months: int
+    result_months: int
+    review_required: bool
+    provenance: Provenance
+    source: Source
+
+
+def load_programs(
+    documents: Iterable[Document], blueprint_ids: Collection[str], problems: Problems
+) -> Mapping[str, Program]:
+    """Read every program.
+
+    Parameters
+    ----------
+    documents : iterable of Document
+        Of any kind; those of :data:`PROGRAM_KINDS` are read.
+    blueprint_ids : collection of str
+        The blueprints that there are.
+    problems : Problems
+        Receives every fault found.
+    """
+    programs = []
+    for document in documents:
+        if document.kind in PROGRAM_KINDS:
+            fields = document.fields(say("records.programs"), problems)
+            programs += [
+                _program(child, blueprint_ids) for child in fields.children("programs", say("records.program"))
+            ]
+            fields.finish()
+    unique_ids(((say("records.program"), program.id, program.source) for program in programs), problems)
+    return {program.id: program for program in programs}
+
+
+def _program(fields: Fields, blueprint_ids: Collection[str]) -> Program:
+    valid_months = fields.integer("valid-months", low=1, high=LONGEST_MONTHS)
+    program = Program(
+        id=fields.identifier(),
+        title=_printed(fields, "title"),
+        scope=_printed(fields, "scope"),
+        blueprints=fields.references("blueprints", say("records.blueprint"), blueprint_ids),
+        valid_months=valid_months,
+        result_months=fields.integer("result-months", valid_months, low=1, high=LONGEST_MONTHS),
+        review_required=fields.flag("review-required"),
+        provenance=read_provenance(fields),
+        source=fields.source,
+    )
+    fields.finish()
+    return program
+
+
+def _printed(fields: Fields, key: str) -> str:
+    """Return a text that will stand in an event, and so is held to what an event may hold."""
+    text = fields.text(key)
+    if text and not TEXT.holds(text):
+        fields.fault(fields.source_of(key), say("records.program-text", key=key), say("records.a-text"))
+    return text
