@@ -14,6 +14,7 @@ from importlib.resources import files
 from typing import Final
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
 
 from courseware.content.words import say
 from courseware.publish.fonts import FontFace, font_faces
@@ -50,6 +51,7 @@ def environment() -> Environment:
         keep_trailing_newline=True,
     )
     made.globals.update(say=say)
+    made.filters["letter"] = lambda place: chr(ord("A") + place)
     return made
 
 
@@ -80,6 +82,11 @@ def render(template: str, imprint: Imprint, **values: object) -> str:
     """
     usual = {"root": "", "paper": False, "inline_style": "", "imprint": imprint}
     return environment().get_template(template).render(usual | values)
+
+
+def render_part(template: str, **values: object) -> Markup:
+    """Render a piece of a page; see :func:`render`."""
+    return Markup(environment().get_template(template).render(values))  # noqa: S704 - the template escapes
 
 
 def screen_style(font_folder: str = FONT_FOLDER) -> str:

@@ -1,0 +1,180 @@
+"""What a unit does in one call for heat, as a chart over time, simulated with the unit as it is arranged.
+
+Passing::
+
+    kind: sequence-chart
+    title: With the air line off
+    until: 60
+    lanes:
+      - {signal: burner.oil_flow, above: 0.0, says: Oil}
+    panels:
+      - unit: bench-siphon
+        says: Siphon unit
+        states: {atomizing-air: off}
+        faults: {transformer-weak: 0.5}
+
+``until`` is the end of the chart [s]. A lane is dark while its signal is above ``above`` [SI unit of
+the signal]. ``states`` sets variables of the job, ``faults`` puts faults on the unit; both may be left
+out. Failing: a signal that a unit does not have; an unknown variable, value, unit or fault.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from markupsafe import Markup
+
+from courseware.content.fields import Fields
+from courseware.content.problems import listed, nearest
+from courseware.content.words import say
+from courseware.heater.job import arrangement
+from courseware.heater.simulate import Run, simulate, timeline
+from courseware.physics.units import write
+from courseware.publish.figures.base import WIDTH, Figure, Table, joined, line, rectangle, text
+from courseware.publish.numbers import read_case
+from courseware.publish.teaching import Reader, Teaching
+
+LEFT: Final = 92.0
+RIGHT: Final = 12.0
+LANE: Final = 24.0
+HEAD: Final = 40.0
+FOOT: Final = 40.0
+MOST_TICKS: Final = 7
+
+
+@dataclass(frozen=True, slots=True)
+class Lane:
+    """One row of the chart: a signal, the level above which it counts as on [SI], and its words."""
+
+    signal: str
+    above: float
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """One run of one unit: its words, the states of its control, and when each lane is on [s]."""
+
+    says: str
+    states: tuple[tuple[float, str], ...]
+    lanes: tuple[tuple[tuple[float, float], ...], ...]
+
+
+def load(fields: Fields, reader: Reader) -> Figure:
+    """Read the chart, simulate its runs and draw it; a fault leaves it empty."""
+    before = len(reader.problems)
+    title, until = fields.text("title"), fields.number("until", low=1.0, high=3600.0)
+    lanes = []
+    for entry in fields.children("lanes", say("publish.a-lane")):
+        lanes.append(Lane(entry.text("signal"), entry.number("above", 0.5), entry.text("says")))
+        entry.finish()
+    panels = [
+        _panel(entry, reader.teaching, lanes, until) for entry in fields.children("panels", say("publish.a-panel"))
+    ]
+    sound = [panel for panel in panels if panel is not None]
+    if len(reader.problems) > before:
+        return Figure.nothing()
+    return Figure(title, _height(sound, lanes), _draw(sound, lanes, until), _table(sound, lanes))
+
+
+def _panel(entry: Fields, teaching: Teaching, lanes: Sequence[Lane], until: float) -> Panel | None:
+    trade = teaching.trade
+    says, unit = entry.text("says"), trade.units.get(entry.reference("unit", "unit", trade.units))
+    states, case = _states(entry, teaching), read_case(entry, trade)
+    entry.finish()
+    if unit is None or case is None or states is None:
+        return None
+    for lane in lanes:
+        if not unit.has_output(lane.signal):
+            known = {f"{part.id}.{port.name}" for part in unit.parts for port in part.behaviour.outputs}
+            same = {name for name in known if name.startswith(lane.signal.split(".")[0] + ".")} or known
+            found = say("publish.no-signal", unit=unit.id, signal=lane.signal)
+            entry.fault(entry.source, found, listed(same), nearest(lane.signal, known))
+            return None
+    run = simulate(unit, [case], arrangement(trade.job, unit, states), duration=until)
+    return Panel(says, timeline(run), tuple(_stretches(run, lane) for lane in lanes))
+
+
+def _states(entry: Fields, teaching: Teaching) -> Mapping[str, str] | None:
+    """Read the optional states of the job; None, with a problem, if one is unknown."""
+    listing = entry.child("states", required=False)
+    if listing is None:
+        return {}
+    variables, before = teaching.trade.job.variables, len(entry.problems)
+    found = {}
+    for name in listing.entries():
+        if name in variables:
+            found[name] = listing.choice(name, variables[name].values)
+        else:
+            listing.refer(listing.source_of(name), "states", "variable", name, variables)
+    return found if len(entry.problems) == before else None
+
+
+def _stretches(run: Run, lane: Lane) -> tuple[tuple[float, float], ...]:
+    """Return the stretches of time [s] in which a lane is on."""
+    on = run.signals[lane.signal][:, 0] > lane.above
+    edges = np.flatnonzero(np.diff(np.concatenate(([0], on.astype(np.int64), [0]))))
+    step = float(run.times[1] - run.times[0])
+    ends = [float(run.times[place]) if place < len(run.times) else float(run.times[-1]) + step for place in edges]
+    return tuple(zip(ends[::2], ends[1::2], strict=True))
+
+
+def _height(panels: Sequence[Panel], lanes: Sequence[Lane]) -> float:
+    return len(panels) * (HEAD + LANE * len(lanes)) + FOOT
+
+
+def _draw(panels: Sequence[Panel], lanes: Sequence[Lane], until: float) -> Markup:
+    right, shapes, top = WIDTH - RIGHT, [], 0.0
+
+    def at(seconds: float) -> float:
+        return LEFT + min(seconds, until) / until * (right - LEFT)
+
+    for panel in panels:
+        base = top + HEAD + LANE * len(lanes)
+        shapes += _states_row(panel, at, until, top, base)
+        for row, (lane, stretches) in enumerate(zip(lanes, panel.lanes, strict=True)):
+            y = top + HEAD + row * LANE
+            shapes += [text(LEFT - 8, y + 16, lane.says, anchor="end"), line(LEFT, y + LANE, right, y + LANE, "grid")]
+            shapes += [rectangle(at(start), y + 4, at(end) - at(start), LANE - 8) for start, end in stretches]
+        shapes.append(line(LEFT, top + HEAD, LEFT, base))
+        top = base
+    return joined([*shapes, *_time_axis(at, until, top)])
+
+
+def _states_row(panel: Panel, at: Callable[[float], float], until: float, top: float, base: float) -> list[Markup]:
+    """Return the panel's title, a rule at each change of the control's state, and the state's name where it fits."""
+    shapes = [text(2, top + 15, panel.says, bold=True, size=14)]
+    ends = [start for start, _ in panel.states[1:]] + [until]
+    for (start, state), end in zip(panel.states, ends, strict=True):
+        if start > 0:
+            shapes.append(line(at(start), top + HEAD - 16, at(start), base, "grid"))
+        if (at(end) - at(start)) >= 6.4 * len(state):  # the width of a letter of this size, near enough
+            shapes.append(text(at(start) + 3, top + HEAD - 4, state, size=12))
+    return shapes
+
+
+def _time_axis(at: Callable[[float], float], until: float, top: float) -> list[Markup]:
+    step = next(step for step in (1, 2, 5, 10, 15, 30, 60, 120, 300, 600) if until / step <= MOST_TICKS)
+    shapes = [line(LEFT, top, at(until), top)]
+    for place in range(int(until / step) + 1):
+        x = at(place * step)
+        shapes += [line(x, top, x, top + 5), text(x, top + 18, write(place * step, "", 0), anchor="middle")]
+    shapes.append(text((LEFT + at(until)) / 2, top + 34, say("publish.seconds"), anchor="middle"))
+    return shapes
+
+
+def _table(panels: Sequence[Panel], lanes: Sequence[Lane]) -> Table:
+    rows = []
+    for panel in panels:
+        control = "; ".join(
+            say("publish.state-from", state=state, at=write(start, "s", 1)) for start, state in panel.states
+        )
+        rows.append((panel.says, say("publish.control"), control))
+        for lane, stretches in zip(lanes, panel.lanes, strict=True):
+            spans = "; ".join(
+                say("publish.on-from-to", start=write(start, "s", 1), end=write(end, "s", 1))
+                for start, end in stretches
+            )
+            rows.append((panel.says, lane.says, spans or say("publish.never-on")))
+    return Table((say("publish.unit"), say("publish.signal"), say("publish.when-on")), tuple(rows))

@@ -1,0 +1,100 @@
+"""What a lesson teaches with (units, checks, rules, procedures, objectives), and the reader of its blocks."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from itertools import count
+from typing import Protocol
+
+from markupsafe import Markup
+
+from courseware.content.fields import Fields
+from courseware.content.problems import Problems
+from courseware.content.source import Source
+from courseware.heater.load import Trade
+from courseware.publish.prose import Prose, Writer
+from courseware.safework.model import SafeWork
+
+
+@dataclass(frozen=True, slots=True)
+class Teaching:
+    """Everything that lessons refer to.
+
+    Attributes
+    ----------
+    trade : Trade
+        Units, faults, repairs, checks.
+    safework : SafeWork
+        Actions, never-rules, procedures.
+    objectives : mapping of id to str
+        What a trainee is to be able to do, as one sentence each.
+    """
+
+    trade: Trade
+    safework: SafeWork
+    objectives: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """How a lesson is shown.
+
+    Attributes
+    ----------
+    paper : bool
+        True for a PDF: nothing folds, and answers stand at the end.
+    """
+
+    paper: bool
+
+
+class Block(Protocol):
+    """A piece of a lesson that is data, not prose; loaded whole, and shown on demand."""
+
+    @property
+    def prose(self) -> tuple[Prose, ...]:
+        """Return what the trainee reads in it, for the reading level."""
+
+    @property
+    def answers(self) -> Markup:
+        """Return what paper shows at the end of the lesson; empty if there is nothing to answer."""
+
+    def html(self, view: View) -> Markup:
+        """Return the block's HTML."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reader:
+    """What the loader of a block works with.
+
+    Attributes
+    ----------
+    teaching : Teaching
+        What blocks refer to.
+    writer : Writer
+        Turns the block's texts into prose.
+    problems : Problems
+        Receives every fault.
+    numbering : iterator of int
+        Numbers the lesson's blocks, so that ids on the page are unique.
+    """
+
+    teaching: Teaching
+    writer: Writer
+    problems: Problems
+    numbering: "count[int]" = field(default_factory=lambda: count(1))
+
+    def next_id(self, kind: str) -> str:
+        """Return an id for a block on the page."""
+        return f"{kind}-{next(self.numbering)}"
+
+    def line(self, fields: Fields, key: str, *, required: bool = True) -> Prose:
+        """Return the text under a key as prose without a paragraph around it."""
+        return self.writer.line(fields.text(key, None if required else ""), fields.source_of(key))
+
+    def paragraphs(self, fields: Fields, key: str, *, required: bool = True) -> Prose:
+        """Return the text under a key as paragraphs."""
+        return self.writer.paragraphs(fields.text(key, None if required else ""), fields.source_of(key))
+
+    def line_at(self, text: str, source: Source) -> Prose:
+        """Return a located text as prose without a paragraph around it."""
+        return self.writer.line(text, source)
