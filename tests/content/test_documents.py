@@ -14,7 +14,7 @@ LESSON = "---\nformat: courseware/lesson/1\ntitle: Spark\n---\n\n# Spark\n"
 EMPTY = "the file holds nothing\n    try: write at least one entry, or delete the file"
 
 # name of the fault -> (the files of the damaged course, the whole report)
-FAULTS = {
+FAULTS: dict[str, tuple[dict[str, str | bytes], str]] = {
     "nothing to check": (
         {},
         (
