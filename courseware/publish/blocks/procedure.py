@@ -25,17 +25,21 @@ from courseware.heater.unit import Unit
 from courseware.publish.pages import render_part
 from courseware.publish.prose import Prose
 from courseware.publish.teaching import Reader, Teaching, View
-from courseware.safework.judge import Breach, judge, steps_on
-from courseware.safework.model import Procedure, Step
-from courseware.safework.work import steps_on
+from courseware.safework.gates import gates
+from courseware.safework.judge import judge
+from courseware.safework.model import SIGNAL_WORDS, Procedure
+from courseware.safework.work import Breach, steps_on, work_on
 
 
 @dataclass(frozen=True, slots=True)
 class TaughtStep:
-    """One row: the step, its title, how to do it, and its number on each unit (None: not done there)."""
+    """One row: the step's title, its signal word, how to do it, its number on each unit (None: not done there).
 
-    step: Step
+    ``early`` is the gravest signal word of the rules that doing the step too early would break; empty if none.
+    """
+
     title: str
+    early: str
     how: Prose
     numbers: tuple[int | None, ...]
 
@@ -129,11 +133,21 @@ def _rows(
         here = {step.id for step in steps_on(procedure, unit)}
         order = [name for name, _, _ in listing if name in here]
         numbers.append({name: place for place, name in enumerate(order, start=1)})
+    early = _early(teaching, procedure, units)
     return tuple(
         TaughtStep(
-            steps[name], teaching.safework.actions[steps[name].action].title, how,
+            teaching.safework.actions[steps[name].action].title, early.get(name, ""), how,
             tuple(found.get(name) for found in numbers),
         )
         for name, how, _ in listing
         if name in steps
     )  # fmt: skip
+
+
+def _early(teaching: Teaching, procedure: Procedure, units: tuple[Unit, ...]) -> dict[str, str]:
+    """Return for each step the gravest signal word of the rules that keep it from coming too early."""
+    found: dict[str, str] = {}
+    for unit in units:
+        for (_, later), rule in gates(work_on(teaching.safework, teaching.trade, unit, procedure)).items():
+            found[later] = min(found.get(later, rule.signal_word), rule.signal_word, key=SIGNAL_WORDS.index)
+    return found
