@@ -1,0 +1,117 @@
+"""Draws forms: blueprint, form number and the company's secret give the same form, byte for byte.
+
+Each question has a chance of its own, named by its place, so that a change in one template does not move
+the draws of the others.
+"""
+
+import random
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from courseware.content.refusal import Refusal
+from courseware.content.words import say
+from courseware.quiz.bank import Blueprint, Draw, QuizBank, Template
+from courseware.quiz.chance import chance, open_chance
+from courseware.quiz.form import FORM_FORMAT, Form, Key
+from courseware.quiz.kinds.base import Drawn, Materials
+from courseware.quiz.layout import Question, lay_out
+from courseware.quiz.pools import GRADED, PRACTICE, pool_of
+
+TRIES: Final = 500
+
+Chance = Callable[[str], random.Random]
+"""From the name of a draw to its generator."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """What forms are drawn from: the bank, what its questions are made of, and the course's version."""
+
+    bank: QuizBank
+    materials: Materials
+    course_version: str
+
+
+def draw_form(stock: Stock, blueprint_id: str, form_id: str, secret: bytes) -> tuple[Form, Key]:
+    """Draw a graded form and its key.
+
+    Parameters
+    ----------
+    stock : Stock
+        What the form is drawn from.
+    blueprint_id, form_id : str
+        What is drawn, and its number.
+    secret : bytes
+        The company's secret, at least 32 bytes; without it nobody can draw the form again.
+
+    Raises
+    ------
+    Refusal
+        If there is no such graded blueprint, a template has no new question left, or the secret is no secret.
+    """
+    blueprint = _blueprint(stock.bank, blueprint_id, GRADED)
+    return _draw(stock, blueprint, form_id, lambda name: chance(secret, FORM_FORMAT, blueprint.id, form_id, name))
+
+
+def draw_practice(stock: Stock, blueprint_id: str, number: int) -> tuple[Form, Key]:
+    """Draw a practice form, from practice questions alone; anybody can draw it again, so its key is no secret.
+
+    Raises
+    ------
+    Refusal
+        If there is no such practice blueprint, or a template has no new question left.
+    """
+    blueprint = _blueprint(stock.bank, blueprint_id, PRACTICE)
+    form_id = say("quiz.practice-number", number=number)
+    return _draw(stock, blueprint, form_id, lambda name: open_chance(FORM_FORMAT, blueprint.id, form_id, name))
+
+
+def _blueprint(bank: QuizBank, blueprint_id: str, pool: str) -> Blueprint:
+    known = sorted(one.id for one in bank.blueprints.values() if one.pool == pool)
+    if blueprint_id not in known:
+        raise Refusal(
+            say("quiz.no-blueprint", blueprint=blueprint_id, pool=pool),
+            say("quiz.no-blueprint-try", known=", ".join(known)),
+        )
+    return bank.blueprints[blueprint_id]
+
+
+def _draw(stock: Stock, blueprint: Blueprint, form_id: str, chance_of: Chance) -> tuple[Form, Key]:
+    templates = [one for draw in blueprint.draws for one in _in_turn(stock.bank, draw, chance_of)]
+    questions: list[Question] = []
+    asked: set[str] = set()
+    for place, template in enumerate(templates, start=1):
+        drawn = draw_question(template, stock.materials, chance_of(f"question {place}"), asked)
+        asked.add(drawn.identity)
+        questions.append((template, drawn))
+    return lay_out(blueprint, form_id, stock.course_version, questions, chance_of("places and tags"))
+
+
+def _in_turn(bank: QuizBank, draw: Draw, chance_of: Chance) -> Iterator[Template]:
+    """Yield as many templates as there are items: in a drawn order, and each again only after all others."""
+    order = list(draw.templates)
+    chance_of("templates " + " ".join(draw.templates)).shuffle(order)
+    for place in range(draw.items):
+        yield bank.templates[order[place % len(order)]]
+
+
+def draw_question(template: Template, made_from: Materials, rng: random.Random, asked: set[str]) -> Drawn:
+    """Draw a question of the template's pool that the form does not ask yet.
+
+    Raises
+    ------
+    Refusal
+        If many attempts gave none.
+    """
+    kind = template.behaviour
+    for _ in range(TRIES):
+        drawn = kind.draw(template.body, made_from, rng)
+        if drawn is None or drawn.identity in asked:
+            continue
+        if kind.claims is not None or pool_of(drawn.identity) == template.pool:
+            return drawn
+    raise Refusal(
+        say("quiz.no-question-left", template=template.id, at=template.provenance.source),
+        say("quiz.no-question-left-try"),
+    )

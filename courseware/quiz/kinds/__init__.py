@@ -1,0 +1,17 @@
+"""The kinds of item templates: one file a kind, listed here."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from courseware.quiz.kinds import choice, numeric, ordering, reading_meaning, rule_reason, scenario
+from courseware.quiz.kinds.base import ItemKind
+
+ITEM_KINDS: Final[Mapping[str, ItemKind]] = {
+    "scenario": scenario.KIND,
+    "numeric": numeric.KIND,
+    "choice": choice.KIND,
+    "rule-reason": rule_reason.KIND,
+    "reading-meaning": reading_meaning.KIND,
+    "ordering": ordering.KIND,
+}
+"""By the word that a template gives as its kind."""

@@ -1,0 +1,150 @@
+"""What an item kind is made of, and what it hands over: a question without numbers, tags or places.
+
+A kind draws *what* is asked and answered. Where an option stands and which tag it has is decided
+elsewhere (:mod:`courseware.quiz.layout`), by chance that knows nothing of what is right.
+"""
+
+import random
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any
+
+from courseware.content.fields import Fields
+from courseware.diagnosis.signatures import Signatures, build_signatures
+from courseware.heater.load import Trade
+from courseware.quiz.form import Exhibit
+from courseware.safework.model import Rule, SafeWork
+
+
+@dataclass(frozen=True, slots=True)
+class Materials:
+    """What questions are made from.
+
+    Attributes
+    ----------
+    trade : Trade
+        Units, faults, checks, repairs.
+    safework : SafeWork
+        Actions, rules, procedures.
+    signatures : callable
+        From a unit's id to its signatures; made when first asked for, and kept.
+    """
+
+    trade: Trade
+    safework: SafeWork
+    signatures: Callable[[str], Signatures]
+
+
+def materials(trade: Trade, safework: SafeWork) -> Materials:
+    """Return materials that compute the signatures of each unit once, when first needed."""
+    return Materials(trade, safework, cache(lambda unit_id: build_signatures(trade.units[unit_id], trade)))
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnGate:
+    """A safety rule that a wrong answer breaks; the fields are those of :class:`~courseware.quiz.form.Gate`."""
+
+    rule: str
+    signal_word: str
+    reason: str
+
+
+def gate_of(rule: Rule) -> DrawnGate:
+    """Return what a form's key says of a rule."""
+    return DrawnGate(rule.title, rule.signal_word, rule.reason)
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnOption:
+    """One option: its text, what rules it out if it is chosen wrongly, and the rule that choosing it breaks."""
+
+    text: str
+    feedback: str = ""
+    gate: DrawnGate | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnNumber:
+    """A number as the answer, in the unit of the question.
+
+    Attributes
+    ----------
+    value, tolerance : str
+        Decimal text.
+    slips : mapping of str to str
+        Wrong value, as decimal text, to the sentence that says which slip leads to it.
+    """
+
+    value: str
+    tolerance: str
+    slips: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """One question as a kind draws it.
+
+    Attributes
+    ----------
+    identity : str
+        The same for two draws iff they are the same question; no form asks it twice.
+    stem : tuple of str
+        Paragraphs; the last one asks.
+    because : str
+        Why the right answer is right.
+    lesson : str
+        Lesson and section; empty: the template's.
+    exhibit : Exhibit or None
+        What is given to read.
+    options : tuple of DrawnOption
+        To choose from, or to put in order (then written in one allowed order).
+    right : int
+        Index of the right option [-]; of no meaning for an order or a number.
+    in_order : bool
+        The options stay as they are written, smallest number first; else their places are drawn.
+    number : DrawnNumber or None
+        The answer, if it is a number.
+    unit : str
+        Its unit.
+    pairs : tuple of (int, int)
+        Indices (earlier, later) of every two steps whose order matters.
+    order_gates : tuple of (int, int, DrawnGate)
+        Those of them that safety fixes.
+    """
+
+    identity: str
+    stem: tuple[str, ...]
+    because: str
+    lesson: str = ""
+    exhibit: Exhibit | None = None
+    options: tuple[DrawnOption, ...] = ()
+    right: int = 0
+    in_order: bool = False
+    number: DrawnNumber | None = None
+    unit: str = ""
+    pairs: tuple[tuple[int, int], ...] = ()
+    order_gates: tuple[tuple[int, int, DrawnGate], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ItemKind:
+    """How templates of a kind are loaded and drawn from.
+
+    Attributes
+    ----------
+    answered : str
+        The form's word for how the item is answered: ``scenario``, ``numeric``, ``choice`` or ``ordering``.
+    load : callable
+        Reads the kind's own keys of a template into a body; faults become problems.
+    draw : callable
+        Draws one question from a body; None if this attempt gave none, and another may.
+    claims : callable
+        The identities that belong to the template's pool because it lists them. Where it is None, the
+        identity itself says to which pool a question belongs.
+    """
+
+    answered: str
+    load: Callable[[Fields, Trade, SafeWork], Any]
+    draw: Callable[[Any, Materials, random.Random], Drawn | None]
+    claims: Callable[[Any], frozenset[str]] | None = None

@@ -1,0 +1,92 @@
+"""Single choice as an author wrote it: one right option, wrong ones with what is wrong about each."""
+
+import random
+from dataclasses import dataclass
+from typing import Final
+
+from courseware.content.fields import Fields
+from courseware.content.words import say
+from courseware.heater.load import Trade
+from courseware.quiz.item_writing import faults_of_key, faults_of_options, faults_of_stem, numbers_of
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, gate_of
+from courseware.safework.model import SafeWork
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenOption:
+    """An option, why it is right or wrong, and the id of the rule that choosing it breaks (or nothing)."""
+
+    text: str
+    because: str
+    breaks: str
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenChoice:
+    """A question with its options as written, the right one first."""
+
+    stem: tuple[str, ...]
+    options: tuple[WrittenOption, ...]
+
+
+def load(fields: Fields, _trade: Trade, safework: SafeWork) -> WrittenChoice:
+    """Read ``stem``, ``right`` and ``wrong``."""
+    stem = fields.texts("stem")
+    right = fields.child("right")
+    options = [_option(right, safework)] if right is not None else []
+    options += [_option(child, safework) for child in fields.children("wrong", say("quiz.an-option"))]
+    texts = [option.text for option in options]
+    # A list of numbers is put in order when it is drawn, so that the author need not mind it.
+    found = (
+        faults_of_stem(stem) + faults_of_options(_shown(texts)) + faults_of_key(texts[0] if texts else "", texts[1:])
+    )
+    for fault in found:
+        fields.fault(fields.source, fault, advice=say("quiz.writing-try"))
+    return WrittenChoice(stem, tuple(options))
+
+
+def _option(fields: Fields, safework: SafeWork) -> WrittenOption:
+    option = WrittenOption(
+        fields.text("text"), fields.text("because"), fields.reference("breaks", say("quiz.a-rule"), safework.rules, "")
+    )
+    fields.finish()
+    return option
+
+
+def _shown(texts: list[str]) -> list[str]:
+    numbers = numbers_of(texts)
+    return [text for _, text in sorted(zip(numbers, texts, strict=True))] if numbers else texts
+
+
+def draw(body: WrittenChoice, made_from: Materials, _rng: random.Random) -> Drawn:
+    """Return the question; only the places of its options are left to chance."""
+    shown = _shown([option.text for option in body.options])
+    options = sorted(body.options, key=lambda option: shown.index(option.text))
+    rules = made_from.safework.rules
+    return Drawn(
+        identity=_identity(body),
+        stem=body.stem,
+        because=body.options[0].because,
+        options=tuple(
+            DrawnOption(
+                option.text,
+                "" if option is body.options[0] else option.because,
+                gate_of(rules[option.breaks]) if option.breaks else None,
+            )
+            for option in options
+        ),
+        right=options.index(body.options[0]),
+        in_order=bool(numbers_of(shown)),
+    )
+
+
+def _identity(body: WrittenChoice) -> str:
+    return "choice|" + " ".join(body.stem)
+
+
+def claims(body: WrittenChoice) -> frozenset[str]:
+    """Return the one question that the template is."""
+    return frozenset([_identity(body)])
+
+
+KIND: Final = ItemKind("choice", load, draw, claims)

@@ -1,0 +1,84 @@
+"""Put the steps in order: some steps of a procedure on a unit; the key is the procedure's own partial order."""
+
+import random
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from courseware.content.fields import Fields
+from courseware.content.words import say
+from courseware.heater.load import Trade
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, gate_of
+from courseware.safework.gates import Precedence, precedences
+from courseware.safework.model import SafeWork, Step
+from courseware.safework.work import steps_on
+
+FEWEST_STEPS: Final = 3
+MOST_STEPS: Final = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Ordering:
+    """A procedure, the units to ask about, and how many of its steps are shown."""
+
+    procedure: str
+    units: tuple[str, ...]
+    fewest: int
+    most: int
+
+
+def load(fields: Fields, trade: Trade, safework: SafeWork) -> Ordering:
+    """Read ``procedure``, ``units`` and ``steps: {from, to}``."""
+    procedure = fields.reference("procedure", say("quiz.a-procedure"), safework.procedures)
+    units = fields.references("units", say("quiz.a-unit"), trade.units)
+    steps = fields.child("steps")
+    fewest = most = FEWEST_STEPS
+    if steps is not None:
+        fewest = steps.integer("from", low=FEWEST_STEPS, high=MOST_STEPS)
+        most = steps.integer("to", low=fewest, high=MOST_STEPS)
+        steps.finish()
+    return Ordering(procedure, units, fewest, most)
+
+
+def draw(body: Ordering, made_from: Materials, rng: random.Random) -> Drawn | None:
+    """Draw a unit and some steps; none if they say too little about the order, or two read alike."""
+    safework, trade = made_from.safework, made_from.trade
+    procedure = safework.procedures[body.procedure]
+    unit = trade.units[rng.choice(body.units)]
+    steps = steps_on(procedure, unit)
+    count = min(rng.randint(body.fewest, body.most), len(steps))
+    chosen = [steps[place] for place in sorted(rng.sample(range(len(steps)), count))]
+    titles = [safework.actions[step.action].title for step in chosen]
+    if len(set(titles)) < count:
+        return None
+    places = {step.id: place for place, step in enumerate(chosen)}
+    fixed = [one for one in precedences(safework, trade, unit, procedure) if {one.before, one.after} <= set(places)]
+    if len(fixed) < count - 1 or not any(one.critical for one in fixed):
+        return None
+    rules = {rule.reason: rule for rule in safework.rules.values()}
+    return Drawn(
+        identity="|".join(["ordering", procedure.id, unit.id, *sorted(places)]),
+        stem=(
+            say("quiz.ordering-unit", unit=unit.title, summary=unit.summary),
+            say("quiz.ordering-ask", procedure=procedure.title),
+        ),
+        because=" ".join(_reasons(chosen, titles, fixed)),
+        lesson=procedure.lesson,
+        options=tuple(DrawnOption(title) for title in titles),
+        pairs=tuple((places[one.before], places[one.after]) for one in fixed),
+        order_gates=tuple(
+            (places[one.before], places[one.after], gate_of(rules[one.reason])) for one in fixed if one.critical
+        ),
+    )
+
+
+def _reasons(chosen: Sequence[Step], titles: Sequence[str], fixed: Sequence[Precedence]) -> Iterator[str]:
+    """Yield why the order is as it is: each step with the reason of its gate, or its note."""
+    reasons = {one.after: one.reason for one in fixed if one.critical}
+    for step, title in zip(chosen, titles, strict=True):
+        reason = reasons.get(step.id, step.note)
+        if reason:
+            yield say("quiz.ordering-because", step=title, reason=reason)
+
+
+KIND: Final = ItemKind("ordering", load, draw)

@@ -1,0 +1,218 @@
+"""What is wrong with this unit? A service call drawn from the model, kept only if the readings prove the answer."""
+
+import random
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from courseware.content.fields import Fields
+from courseware.content.words import say
+from courseware.diagnosis.explain import against, proof_in_words
+from courseware.diagnosis.posterior import posterior
+from courseware.diagnosis.proof import Proof, prove_what_is_wrong
+from courseware.diagnosis.signatures import COMPLAINT, Signatures
+from courseware.diagnosis.space import Premise
+from courseware.heater.checks import Check
+from courseware.heater.load import Trade
+from courseware.heater.readings import draw as draw_reading
+from courseware.heater.readings import shown
+from courseware.heater.simulate import Case, Run, simulate
+from courseware.quiz.form import Exhibit
+from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials
+from courseware.safework.model import SafeWork
+
+PREMISES: Final[Mapping[str, Premise]] = {"one": Premise.ONE, "one-or-two": Premise.ONE_OR_TWO}
+FEWEST_READINGS: Final = 2
+MOST_READINGS: Final = 9
+_TRIES: Final = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Scenario:
+    """Calls to draw.
+
+    Attributes
+    ----------
+    units : tuple of str
+        The units to ask about.
+    premise : Premise
+        What the question says about the number of faults.
+    faults : tuple of str
+        What may be wrong; a unit that cannot have a fault is not drawn with it.
+    checks : tuple of str
+        The readings that may be shown, in the order in which they stand on the sheet.
+    fewest, most : int
+        How many of them are shown [-].
+    options : int
+        How many repairs are offered [-].
+    """
+
+    units: tuple[str, ...]
+    premise: Premise
+    faults: tuple[str, ...]
+    checks: tuple[str, ...]
+    fewest: int
+    most: int
+    options: int
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """One service call: what is wrong, what the customer says, what was read, and the proof of the answer.
+
+    ``evidence`` holds the outcome of each check, ``values`` the reading as the sheet shows it, by check id.
+    """
+
+    unit: str
+    case: Case
+    complaint: str
+    evidence: Mapping[str, str]
+    values: Mapping[str, str]
+    proof: Proof
+
+    @property
+    def key(self) -> str:
+        """Return the id of the repair that is the answer."""
+        return self.proof.key[0]
+
+
+def load(fields: Fields, trade: Trade, _safework: SafeWork) -> Scenario:
+    """Read ``units``, ``premise``, ``faults``, ``checks``, ``show`` and ``options``."""
+    show = fields.child("show")
+    fewest = most = FEWEST_READINGS
+    if show is not None:
+        fewest = show.integer("from", low=FEWEST_READINGS, high=MOST_READINGS)
+        most = show.integer("to", low=fewest, high=MOST_READINGS)
+        show.finish()
+    body = Scenario(
+        fields.references("units", say("quiz.a-unit"), trade.units),
+        PREMISES.get(fields.choice("premise", PREMISES), Premise.ONE),
+        fields.references("faults", say("quiz.a-fault"), trade.faults),
+        fields.references("checks", say("quiz.a-check"), trade.checks),
+        fewest,
+        most,
+        fields.integer("options", low=FEWEST_OPTIONS, high=MOST_OPTIONS),
+    )
+    if len(body.checks) < most:
+        fields.fault(fields.source_of("checks"), say("quiz.too-few-checks", count=len(body.checks), most=most))
+    return body
+
+
+def draw(body: Scenario, made_from: Materials, rng: random.Random) -> Drawn | None:
+    """Draw a call and the wrong repairs to offer beside the right one."""
+    call = draw_call(body, made_from, rng)
+    if call is None:
+        return None
+    signatures = made_from.signatures(call.unit)
+    wrong = _wrong_repairs(signatures, call, body.options - 1, rng)
+    if len(wrong) < body.options - 1:
+        return None
+    unit, repairs = made_from.trade.units[call.unit], made_from.trade.repairs
+    checks = made_from.trade.checks
+    told = {check: f"{check}={outcome}" for check, outcome in call.evidence.items()}
+    return Drawn(
+        identity="|".join(["scenario", call.unit, call.complaint, call.key, *sorted(told.values())]),
+        stem=(
+            say("quiz.scenario-unit", unit=unit.title, summary=unit.summary),
+            say("quiz.scenario-says", says=signatures.said[call.complaint].says),
+            say("quiz.scenario-ask", premise=_sentence(body.premise.words())),
+        ),
+        because=" ".join(_because(signatures, call)),
+        lesson=repairs[call.key].lesson,
+        exhibit=Exhibit(say("quiz.readings"), tuple((checks[one].title, call.values[one]) for one in call.evidence)),
+        options=(
+            DrawnOption(repairs[call.key].title),
+            *(DrawnOption(repairs[repair].title, sentence) for repair, sentence in wrong),
+        ),
+    )
+
+
+def _sentence(clause: str) -> str:
+    return clause[:1].upper() + clause[1:] + "."
+
+
+def draw_call(body: Scenario, made_from: Materials, rng: random.Random) -> Call | None:
+    """Draw a unit with something wrong, and readings that prove what; none if none of many sets of readings do."""
+    signatures = made_from.signatures(rng.choice(body.units))
+    atoms = _atoms(signatures, body)
+    if not atoms:
+        return None
+    atom = rng.choice(atoms)
+    case = signatures.space.atoms[atom]
+    needed = {fault.repair for fault, _ in case}
+    usable = [check for check in body.checks if check in signatures.outcomes]
+    for _ in range(_TRIES):
+        count = min(rng.randint(body.fewest, body.most), len(usable))
+        chosen = set(rng.sample(usable, count))
+        evidence = {check: _outcome(signatures, check, atom, rng) for check in usable if check in chosen}
+        proof = prove_what_is_wrong(signatures, signatures.complaints[atom], evidence, body.premise)
+        if proof.holds and len(proof.key) == 1 and proof.key[0] in needed:
+            values = _values(signatures, case, evidence, rng)
+            return Call(signatures.space.unit.id, case, signatures.complaints[atom], evidence, values, proof)
+    return None
+
+
+def _atoms(signatures: Signatures, body: Scenario) -> list[int]:
+    """Return the atoms made of the template's faults alone, as many as the premise allows, that bring a complaint."""
+    sizes = body.premise.value
+    wanted = set(body.faults)
+    return [
+        place
+        for place, case in enumerate(signatures.space.atoms)
+        if len(case) in sizes and {fault.id for fault, _ in case} <= wanted
+    ]
+
+
+def _outcome(signatures: Signatures, check: str, atom: int, rng: random.Random) -> str:
+    """Draw the outcome of a check by the model's own probabilities."""
+    return rng.choices(signatures.outcomes[check], signatures.tables[check][atom].tolist())[0]
+
+
+def _values(signatures: Signatures, case: Case, evidence: Mapping[str, str], rng: random.Random) -> dict[str, str]:
+    """Draw readings with these outcomes, and return them as the sheet shows them."""
+    unit = signatures.space.unit
+    runs: dict[tuple[str, ...], Run] = {}
+    values: dict[str, str] = {}
+    for check_id, outcome in evidence.items():
+        check = signatures.check(check_id)
+        arrangement = tuple(map(repr, check.changes))
+        if arrangement not in runs:
+            runs[arrangement] = simulate(unit, [case], check.changes)
+        values[check_id] = _value(check, outcome, runs[arrangement], rng)
+    return values
+
+
+def _value(check: Check, outcome: str, run: Run, rng: random.Random) -> str:
+    while True:  # the outcome was drawn by its probability, so that a reading with it turns up
+        value, found = draw_reading(run.unit, check, run, 0, rng)
+        if found == outcome:
+            return shown(run.unit, check, value)
+
+
+def _wrong_repairs(signatures: Signatures, call: Call, count: int, rng: random.Random) -> Sequence[tuple[str, str]]:
+    """Draw repairs that a reading rules out, the likelier by the complaint alone the sooner; each with that reading."""
+    lines = [line for line in call.proof.lines if line.check != COMPLAINT]
+    fallen = sorted({repair for line in lines for repair in line.repairs} - {call.key})
+    before = posterior(signatures, call.complaint, {}).repairs
+    weights = np.array([before[repair] for repair in fallen])
+    found: list[tuple[str, str]] = []
+    while fallen and len(found) < count:
+        place = rng.choices(range(len(fallen)), weights.tolist() if weights.any() else None)[0]
+        repair = fallen.pop(place)
+        weights = np.delete(weights, place)
+        reasons = against(signatures, call.complaint, call.evidence, repair, call.values)
+        if reasons:
+            found.append((repair, reasons[0].sentence))
+    return found
+
+
+def _because(signatures: Signatures, call: Call) -> list[str]:
+    """Return the lines of the proof that rule something out; readings that rule out nothing are left out."""
+    lines = zip(call.proof.lines, proof_in_words(signatures, call.proof, call.values), strict=True)
+    return [words for line, words in lines if line.repairs]
+
+
+KIND: Final = ItemKind("scenario", load, draw)
