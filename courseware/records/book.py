@@ -6,7 +6,7 @@ The same rules therefore decide what may be written and what must be there.
 from collections.abc import Iterable
 from typing import Any, Protocol, TypeVar
 
-from sqlalchemy import select
+from sqlalchemy import inspect, select
 from sqlalchemy.orm import Session
 
 from courseware.records.tables import PROJECTIONS, Row
@@ -71,8 +71,8 @@ class MemoryBook:
 
 def key_name(table: type[Row]) -> str:
     """Return the name of a table's primary key; every projection's has one column."""
-    (column,) = table.__table__.primary_key.columns
-    return column.name
+    (column,) = inspect(table).primary_key
+    return str(column.name)
 
 
 def key_of(row: Row) -> Any:

@@ -10,9 +10,9 @@ from sqlalchemy.orm import Session
 
 from courseware.content.words import say
 from courseware.records.canonical import read_canonical
-from courseware.records.codes import CodeError, certificate_code, normal_code
+from courseware.records.codes import certificate_code, normal_code
 from courseware.records.decision import Attempt, Decision, decide
-from courseware.records.errors import Refused, with_advice
+from courseware.records.errors import CodeError, EntryRefusedError, with_advice
 from courseware.records.identity import Person
 from courseware.records.keys import SigningKey
 from courseware.records.kinds import certificates as kinds
@@ -48,6 +48,25 @@ class Course:
 
 
 @dataclass(frozen=True, slots=True)
+class Application:
+    """What is asked for: a certificate for a person under a program, resting on a course.
+
+    Attributes
+    ----------
+    person_id : str
+        Who is to be certified.
+    program : Program
+        Under which program.
+    course : Course
+        As it stands today.
+    """
+
+    person_id: str
+    program: Program
+    course: Course
+
+
+@dataclass(frozen=True, slots=True)
 class CodeStatus:
     """The answer to somebody who asks about a certificate by its code.
 
@@ -66,44 +85,41 @@ class CodeStatus:
     certificate: Certificate | None
 
 
-class NotCertified(Refused):
-    """The person may not be certified under the program; ``decision`` has the reasons."""
+class NotCertifiedError(EntryRefusedError):
+    """The person may not be certified under the program; ``decision`` has the reasons, and the text tells them all."""
 
     def __init__(self, person: Person, program: Program, decision: Decision) -> None:
-        super().__init__(
-            "not-certified", person=person.id, name=person.name, title=program.title, reasons=decision.report()
-        )
+        super().__init__("not-certified", person=person.id, name=person.name, title=program.title)
         self.decision = decision
 
+    def __str__(self) -> str:
+        return f"{self.message}
+{self.decision.report()}"
 
-def assess(store: Store, person_id: str, program: Program, course: Course, on: date) -> Decision:
+
+def assess(store: Store, asked: Application, on: date) -> Decision:
     """Decide on a person's results as they are recorded, and write nothing.
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If there is no such person.
     """
     with store.reading() as session:
-        person = find_person(store, person_id)
-        return decide(program, _attempts(session, person.ref, program.id), course.unreviewed, on)
+        person = find_person(store, asked.person_id)
+        attempts = _attempts(session, person.ref, asked.program.id)
+        return decide(asked.program, attempts, asked.course.unreviewed, on)
 
 
-def grant(
-    store: Store, person_id: str, program: Program, course: Course, key: SigningKey, now: datetime
-) -> Certificate:
+def grant(store: Store, asked: Application, key: SigningKey, now: datetime) -> Certificate:
     """Decide, and record the certificate, in one transaction.
 
     Parameters
     ----------
     store : Store
         The records.
-    person_id : str
-        Who is to be certified.
-    program : Program
-        Under which program.
-    course : Course
-        As it stands today.
+    asked : Application
+        For whom, under which program, on which course.
     key : SigningKey
         A signer's, not the person's own.
     now : datetime
@@ -111,23 +127,23 @@ def grant(
 
     Raises
     ------
-    NotCertified
+    NotCertifiedError
         If anything speaks against it; with every reason.
-    Refused
+    EntryRefusedError
         If there is no such person, or the rules of the records refuse it.
     """
     with store.transaction():
-        person = find_person(store, person_id)
-        decision = assess(store, person_id, program, course, now.date())
+        person, program, course = find_person(store, asked.person_id), asked.program, asked.course
+        decision = assess(store, asked, now.date())
         if not decision.granted:
-            raise NotCertified(person, program, decision)
+            raise NotCertifiedError(person, program, decision)
         code = certificate_code(head(store).seq + 1, person.ref, program.id)
         body = {
             "code": code,
             "ref": person.ref,
             "program": program.id,
             "title": program.title,
-            "scope": program.scope,
+            "scope": list(program.scope),
             "course_version": course.version,
             "course_hash": course.hash,
             "results": list(decision.results),
@@ -160,7 +176,7 @@ def withdraw(store: Store, code: str, reason: str, key: SigningKey, now: datetim
     ------
     CodeError
         If the code is mistyped.
-    Refused
+    EntryRefusedError
         If there is no such certificate, or it is withdrawn already.
     """
     normal = normal_code(code)

@@ -8,16 +8,12 @@ are found, a swapped pair among them, wherever they stand.
 import hashlib
 from typing import Final
 
-from courseware.records.errors import RecordsError
+from courseware.records.errors import CodeError
 
 ALPHABET: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 SYMBOLS: Final = 12
 _LOOKALIKES: Final = str.maketrans({"O": "0", "I": "1", "L": "1", "-": None, " ": None})
 _FIELD: Final = 0b100101  # x^5 + x^2 + 1, primitive: its root generates all 31 nonzero elements
-
-
-class CodeError(RecordsError):
-    """The text is not a certificate's code; somebody mistyped it."""
 
 
 def certificate_code(seq: int, ref: str, program: str) -> str:

@@ -1,4 +1,4 @@
-"""May this person be certified under this program? Decided from values alone, with every reason that speaks against it."""
+"""May this person be certified under this program? Decided from values alone, with every reason against it."""
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
@@ -52,7 +52,8 @@ class Reason:
     Attributes
     ----------
     code : str
-        ``missing-result``, ``unsupervised``, ``gate-broken``, ``not-passed``, ``expired``, ``used`` or ``not-reviewed``.
+        ``missing-result``, ``unsupervised``, ``gate-broken``, ``not-passed``, ``expired``, ``used`` or
+        ``not-reviewed``.
     message, advice : str
         For a person: what it is, and what to do.
     """
@@ -146,9 +147,9 @@ def _against(attempt: Attempt, program: Program, on: date) -> list[Reason]:
     if on > last_day:
         reasons.append(_reason("expired", last_day=last_day, months=program.result_months, **told))
     if attempt.used_by:
-        reasons.append(_reason("used", code=attempt.used_by, **told))
+        reasons.append(_reason("used", certificate=attempt.used_by, **told))
     return reasons
 
 
-def _reason(code: str, **values: object) -> Reason:
+def _reason(code: str, /, **values: object) -> Reason:
     return Reason(code, say(f"records.decide-{code}", **values), say(f"records.decide-{code}-try", **values))

@@ -3,16 +3,17 @@
 ::
 
     RecordsError
-    ├── StoreError          the file cannot be used as records; nothing was changed
-    │   ├── StoreMissing
-    │   ├── NotAStore
-    │   ├── NewerStore
-    │   └── StoreBusy
-    ├── KeyFileError        a key or the company secret cannot be read or written
-    ├── HeadFileError       a saved chain head cannot be read, or must not be overwritten
-    ├── Refused             the rules of the records refuse this entry; nothing was written
-    │   └── NotCertified    ... because the person may not be certified, with every reason
-    └── BadEvent            a stored or exported event is not what was signed
+    ├── StoreError              the file cannot be used as records; nothing was changed
+    │   ├── UnusableStoreError
+    │   ├── ForeignFileError
+    │   ├── NewerStoreError
+    │   └── BusyStoreError
+    ├── KeyFileError            a key or the company secret cannot be read or written
+    ├── HeadFileError           a saved chain head cannot be read, or must not be overwritten
+    ├── CodeError               a text is not a certificate's code
+    ├── EntryRefusedError       the rules of the records refuse this entry; nothing was written
+    │   └── NotCertifiedError   ... because the person may not be certified, with every reason
+    └── BadEventError           a stored or exported event is not what was signed
 """
 
 from courseware.content.words import say
@@ -45,19 +46,19 @@ class StoreError(RecordsError):
     """The file cannot be used as records; nothing was changed."""
 
 
-class StoreMissing(StoreError):
-    """There is no file of that name."""
+class UnusableStoreError(StoreError):
+    """There is no file of that name, or the system does not let us use it."""
 
 
-class NotAStore(StoreError):
+class ForeignFileError(StoreError):
     """The file is something else, or damaged beyond reading."""
 
 
-class NewerStore(StoreError):
+class NewerStoreError(StoreError):
     """A newer version of this program has worked on the file."""
 
 
-class StoreBusy(StoreError):
+class BusyStoreError(StoreError):
     """Another program holds the file for longer than we wait."""
 
 
@@ -69,11 +70,15 @@ class HeadFileError(RecordsError):
     """A saved chain head cannot be read, or must not be overwritten."""
 
 
-class Refused(RecordsError):
+class CodeError(RecordsError):
+    """The text is not a certificate's code: somebody mistyped it."""
+
+
+class EntryRefusedError(RecordsError):
     """The rules of the records refuse this entry; nothing was written."""
 
 
-class BadEvent(RecordsError):
+class BadEventError(RecordsError):
     """An event is not what was signed.
 
     Parameters

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from courseware.records.canonical import canonical, read_canonical
-from courseware.records.errors import BadEvent
+from courseware.records.errors import BadEventError
 from courseware.records.keys import SigningKey, signature_holds
 from courseware.records.moments import is_stamp
 
@@ -127,44 +127,44 @@ def unseal(sealed: Sealed, before: Head, public_key_of: Callable[[Event], bytes 
 
     Raises
     ------
-    BadEvent
+    BadEventError
         If anything differs from what was signed. The text says what: the hash, the signature and the link
         check one another, so that the one which was changed can be told from the rest.
     """
     seq = before.seq + 1
     if sealed.seq != seq:
-        raise BadEvent(seq, "event-missing", found=sealed.seq)
+        raise BadEventError(seq, "event-missing", found=sealed.seq)
     event = _read(sealed, seq)
     public = public_key_of(event)
     digest = chain_hash(before.hash, event.content())
     if public is None:
-        raise BadEvent(seq, "event-unregistered", signer=event.signer)
+        raise BadEventError(seq, "event-unregistered", signer=event.signer)
     if sealed.hash == digest and sealed.prev_hash == before.hash:
         if signature_holds(public, sealed.signature, digest):
             return event
-        raise BadEvent(seq, "event-forged", signer=event.signer)
+        raise BadEventError(seq, "event-forged", signer=event.signer)
     if not signature_holds(public, sealed.signature, digest):
-        raise BadEvent(seq, "event-altered")
+        raise BadEventError(seq, "event-altered")
     # The signature vouches for the content in this place, so it is a stored hash that was changed.
-    raise BadEvent(seq, "event-hash" if sealed.hash != digest else "event-link")
+    raise BadEventError(seq, "event-hash" if sealed.hash != digest else "event-link")
 
 
 def _read(sealed: Sealed, seq: int) -> Event:
     """Return the event a row claims to be, if its values can be one at all."""
     if not is_stamp(sealed.at):
-        raise BadEvent(seq, "event-no-moment", found=repr(sealed.at))
+        raise BadEventError(seq, "event-no-moment", found=repr(sealed.at))
     for name, size in (("prev_hash", 32), ("hash", 32), ("signature", 64)):
         value = getattr(sealed, name)
         if not isinstance(value, bytes) or len(value) != size:
-            raise BadEvent(seq, "event-wrong-size", column=name, size=size)
+            raise BadEventError(seq, "event-wrong-size", column=name, size=size)
     for name in ("kind", "signer"):
         value = getattr(sealed, name)
         if not isinstance(value, str) or not value.isascii():
-            raise BadEvent(seq, "event-no-text", column=name, found=repr(value))
+            raise BadEventError(seq, "event-no-text", column=name, found=repr(value))
     try:
         body = read_canonical(sealed.body)
     except (ValueError, AttributeError, RecursionError) as error:
-        raise BadEvent(seq, "event-unreadable") from error
+        raise BadEventError(seq, "event-unreadable") from error
     if not isinstance(body, dict):
-        raise BadEvent(seq, "event-unreadable")
+        raise BadEventError(seq, "event-unreadable")
     return Event(seq, sealed.at, sealed.kind, sealed.signer, body)

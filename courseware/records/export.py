@@ -10,7 +10,7 @@ from typing import Any, Final
 from sqlalchemy import select
 
 from courseware.records.canonical import canonical, read_canonical
-from courseware.records.errors import BadEvent
+from courseware.records.errors import BadEventError
 from courseware.records.events import EVENT_FORMAT, Sealed
 from courseware.records.store import Store
 from courseware.records.tables import EventRow
@@ -19,17 +19,27 @@ LINE_FIELDS: Final = frozenset({"at", "body", "format", "hash", "kind", "prev_ha
 
 
 def export_events(store: Store) -> Iterator[dict[str, Any]]:
-    """Yield every event, in order, as a value for one JSON line."""
+    """Yield every event, in order, as a value for one JSON line.
+
+    Raises
+    ------
+    BadEventError
+        If a body cannot be read; whatever else is wrong, :func:`courseware.records.verify.verify` tells.
+    """
     with store.reading() as session:
         rows = session.scalars(select(EventRow).order_by(EventRow.seq)).all()
     for row in rows:
+        try:
+            body = read_canonical(row.body)
+        except ValueError as error:
+            raise BadEventError(row.seq, "event-unreadable") from error
         yield {
             "format": EVENT_FORMAT,
             "seq": row.seq,
             "at": row.at,
             "kind": row.kind,
             "signer": row.signer,
-            "body": read_canonical(row.body),
+            "body": body,
             "prev_hash": row.prev_hash.hex(),
             "hash": row.hash.hex(),
             "signature": row.signature.hex(),
@@ -47,7 +57,7 @@ def read_line(line: str, seq: int) -> Sealed:
 
     Raises
     ------
-    BadEvent
+    BadEventError
         If the line is no event of our format; ``seq`` is the number [-] it should have.
     """
     try:
@@ -64,7 +74,7 @@ def read_line(line: str, seq: int) -> Sealed:
             signature=bytes.fromhex(found["signature"]),
         )
     except (ValueError, TypeError, RecursionError) as error:
-        raise BadEvent(seq, "line-unreadable") from error
+        raise BadEventError(seq, "line-unreadable") from error
 
 
 def _hold(found: Any) -> None:

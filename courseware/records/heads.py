@@ -5,7 +5,6 @@ saved head can. It is therefore never replaced by an earlier one.
 """
 
 import json
-import os
 import re
 from pathlib import Path
 from typing import Final
@@ -43,7 +42,7 @@ def write_head(path: Path, head: Head) -> None:
     fresh = path.with_name(path.name + ".new")
     try:
         fresh.write_text(text + "\n", encoding="utf-8", newline="\n")
-        os.replace(fresh, path)
+        fresh.replace(path)
     except OSError as error:
         raise HeadFileError("head-io", path=path, reason=error.strerror) from error
 

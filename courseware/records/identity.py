@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from courseware.records.canonical import canonical
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.tables import PersonRow
 
 SALT_BYTES: Final = 32
@@ -50,7 +50,12 @@ class Person:
         return PersonRow(id=self.id, ref=self.ref, name=self.name, email=self.email, salt=self._salt)
 
 
-def new_person(number: int, name: str, email: str | None, salt: bytes | None = None) -> Person:
+def new_salt() -> bytes:
+    """Return 32 random bytes."""
+    return secrets.token_bytes(SALT_BYTES)
+
+
+def new_person(number: int, name: str, email: str | None, salt: bytes) -> Person:
     """Return a person to be enrolled.
 
     Parameters
@@ -59,15 +64,14 @@ def new_person(number: int, name: str, email: str | None, salt: bytes | None = N
         How many people were enrolled before, plus one [-].
     name, email : str
         As given.
-    salt : bytes, optional
-        32 bytes; random by default.
+    salt : bytes
+        32 bytes that nobody can guess.
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If the name is empty or too long, or the e-mail is none.
     """
-    salt = secrets.token_bytes(SALT_BYTES) if salt is None else salt
     if len(salt) != SALT_BYTES:
         raise ValueError(f"a salt has {SALT_BYTES} bytes, not {len(salt)}")
     person_id = f"T-{number:04d}"
@@ -93,7 +97,7 @@ def clean_name(name: str) -> str:
     """Return a name with its spaces in order, or refuse it."""
     clean = " ".join(name.split())
     if not clean or len(clean) > LONGEST_NAME or not clean.isprintable():
-        raise Refused("bad-name", name=name, longest=LONGEST_NAME)
+        raise EntryRefusedError("bad-name", name=name, longest=LONGEST_NAME)
     return clean
 
 
@@ -104,5 +108,5 @@ def clean_email(email: str | None) -> str | None:
     clean = email.strip().casefold()
     local, at, domain = clean.partition("@")
     if not (local and at and domain) or "@" in domain or not clean.isprintable() or " " in clean:
-        raise Refused("bad-email", email=email)
+        raise EntryRefusedError("bad-email", email=email)
     return clean

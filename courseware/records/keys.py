@@ -1,7 +1,7 @@
 """The company's secret and its signers' keys: made from the system's randomness, kept in files of their own.
 
-A signing key is Ed25519 (RFC 8032) in PKCS #8 PEM (RFC 5958, RFC 8410), with a passphrase if one is given. The secret is
-256 random bits from which quiz forms are drawn. Neither is ever put into the store: whoever copies
+A signing key is Ed25519 (RFC 8032) in PKCS #8 PEM (RFC 5958, RFC 8410), with a passphrase if one is given.
+The secret is 256 random bits from which quiz forms are drawn. Neither is ever put into the store: whoever copies
 the records can check them, but cannot add to them.
 """
 

@@ -10,7 +10,7 @@ from sqlalchemy.orm import Session
 
 from courseware.records.book import StoreBook
 from courseware.records.canonical import read_canonical
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import GENESIS, Event, Head, seal
 from courseware.records.identity import Person, new_person
 from courseware.records.keys import SigningKey
@@ -40,16 +40,7 @@ class Company:
     begun_at: str
 
 
-def begin(
-    store: Store,
-    company_name: str,
-    signer_name: str,
-    key: SigningKey,
-    now: datetime,
-    *,
-    signer_email: str | None = None,
-    salt: bytes | None = None,
-) -> Person:
+def begin(store: Store, company_name: str, signer_name: str, key: SigningKey, now: datetime) -> Person:
     """Set up the company and its first qualified signer.
 
     Parameters
@@ -58,21 +49,24 @@ def begin(
         New and empty.
     company_name : str
         As printed on certificates.
-    signer_name, signer_email : str
-        The technician who vouches for what follows; kept with the people, not in the chain.
+    signer_name : str
+        The technician who vouches for what follows; the name is kept with the people, not in the chain.
     key : SigningKey
         That technician's key.
     now : datetime
         With a time zone.
-    salt : bytes, optional
-        32 bytes; random by default.
+
+    Returns
+    -------
+    Person
+        The signer, who has no e-mail yet: :func:`courseware.records.people.correct` adds it.
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If the records have been begun before, or a name is empty.
     """
-    person = new_person(1, signer_name, signer_email, salt)
+    person = new_person(1, signer_name, None, store.new_salt())
     with store.transaction() as session:
         body = {
             "company": company_name.strip(),
@@ -90,10 +84,10 @@ def append(store: Store, kind: str, body: Mapping[str, Any], key: SigningKey, no
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If the rules of the kind refuse it (see :mod:`courseware.records.kinds`), or the clock is behind
         the last event; nothing is written.
-    StoreBusy
+    BusyStoreError
         If another program holds the file for too long.
     """
     with store.transaction() as session:
@@ -101,7 +95,7 @@ def append(store: Store, kind: str, body: Mapping[str, Any], key: SigningKey, no
         before = Head(last.seq, last.hash) if last else Head(0, GENESIS)
         event = Event(before.seq + 1, stamp(now), kind, key.id, dict(body))
         if last and event.at < last.at and kind != MAY_STEP_BACK:
-            raise Refused("clock-behind", last=last.at, now=event.at)
+            raise EntryRefusedError("clock-behind", last=last.at, now=event.at)
         apply(event, StoreBook(session))
         sealed = seal(event, before.hash, key)
         session.add(
@@ -158,7 +152,7 @@ def names_nobody(session: Session, text: str) -> None:
     folded = text.casefold()
     for person in session.scalars(select(PersonRow)):
         if person.name.casefold() in folded or (person.email and person.email in folded):
-            raise Refused("names-person", person=person.id)
+            raise EntryRefusedError("names-person", person=person.id)
 
 
 def _last(session: Session) -> EventRow | None:

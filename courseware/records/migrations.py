@@ -32,6 +32,7 @@ class Migration:
     statements: tuple[str, ...]
 
 
+# Deferred: references are held at the commit, so that rows may be written in any order, and rebuilt.
 # STRICT: SQLite otherwise keeps any type in any column, and a damaged value would pass as text.
 _FIRST_TABLES: Final = (
     """
@@ -48,7 +49,7 @@ _FIRST_TABLES: Final = (
     """
     CREATE TABLE enrollment (
         ref TEXT NOT NULL PRIMARY KEY,
-        seq INTEGER NOT NULL REFERENCES event (seq),
+        seq INTEGER NOT NULL REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED,
         last_seq INTEGER NOT NULL,
         identity TEXT NOT NULL,
         enrolled_at TEXT NOT NULL,
@@ -57,7 +58,7 @@ _FIRST_TABLES: Final = (
     """
     CREATE TABLE person (
         id TEXT NOT NULL PRIMARY KEY,
-        ref TEXT NOT NULL UNIQUE REFERENCES enrollment (ref),
+        ref TEXT NOT NULL UNIQUE REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED,
         name TEXT NOT NULL,
         email TEXT UNIQUE,
         salt BLOB NOT NULL
@@ -65,19 +66,19 @@ _FIRST_TABLES: Final = (
     """
     CREATE TABLE signer (
         id TEXT NOT NULL PRIMARY KEY,
-        seq INTEGER NOT NULL REFERENCES event (seq),
+        seq INTEGER NOT NULL REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED,
         last_seq INTEGER NOT NULL,
         public_key TEXT NOT NULL,
-        ref TEXT NOT NULL REFERENCES enrollment (ref),
+        ref TEXT NOT NULL REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED,
         added_at TEXT NOT NULL,
         retired_at TEXT
     ) STRICT""",
     """
     CREATE TABLE form (
         id TEXT NOT NULL PRIMARY KEY,
-        seq INTEGER NOT NULL REFERENCES event (seq),
+        seq INTEGER NOT NULL REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED,
         last_seq INTEGER NOT NULL,
-        ref TEXT NOT NULL REFERENCES enrollment (ref),
+        ref TEXT NOT NULL REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED,
         blueprint TEXT NOT NULL,
         course_version TEXT NOT NULL,
         course_hash TEXT NOT NULL,
@@ -90,33 +91,33 @@ _FIRST_TABLES: Final = (
     ) STRICT""",
     """
     CREATE TABLE result (
-        seq INTEGER NOT NULL PRIMARY KEY REFERENCES event (seq),
+        seq INTEGER NOT NULL PRIMARY KEY REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED,
         last_seq INTEGER NOT NULL,
-        form TEXT NOT NULL REFERENCES form (id),
-        ref TEXT NOT NULL REFERENCES enrollment (ref),
+        form TEXT NOT NULL REFERENCES form (id) DEFERRABLE INITIALLY DEFERRED,
+        ref TEXT NOT NULL REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED,
         blueprint TEXT NOT NULL,
         score TEXT NOT NULL,
         cut TEXT NOT NULL,
         passed INTEGER NOT NULL,
         gates TEXT NOT NULL,
         objectives TEXT NOT NULL,
-        supervised_by TEXT REFERENCES signer (id),
+        supervised_by TEXT REFERENCES signer (id) DEFERRABLE INITIALLY DEFERRED,
         recorded_at TEXT NOT NULL,
-        replaced_by INTEGER REFERENCES event (seq)
+        replaced_by INTEGER REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED
     ) STRICT""",
     """
     CREATE TABLE certificate (
         code TEXT NOT NULL PRIMARY KEY,
-        seq INTEGER NOT NULL REFERENCES event (seq),
+        seq INTEGER NOT NULL REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED,
         last_seq INTEGER NOT NULL,
-        ref TEXT NOT NULL REFERENCES enrollment (ref),
+        ref TEXT NOT NULL REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED,
         program TEXT NOT NULL,
         title TEXT NOT NULL,
         scope TEXT NOT NULL,
         course_version TEXT NOT NULL,
         course_hash TEXT NOT NULL,
         results TEXT NOT NULL,
-        signer TEXT NOT NULL REFERENCES signer (id),
+        signer TEXT NOT NULL REFERENCES signer (id) DEFERRABLE INITIALLY DEFERRED,
         valid_from TEXT NOT NULL,
         valid_until TEXT NOT NULL,
         withdrawn_on TEXT,

@@ -1,13 +1,14 @@
 """The people: enrolled, corrected, found, and erased on request."""
 
+from dataclasses import replace
 from datetime import datetime
 from typing import Final
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
-from courseware.records.errors import Refused
-from courseware.records.identity import Person, clean_email, clean_name, identity_of, new_person, person_of
+from courseware.records.errors import EntryRefusedError
+from courseware.records.identity import Person, clean_email, clean_name, new_person, person_of
 from courseware.records.keys import SigningKey
 from courseware.records.kinds import people as kinds
 from courseware.records.ledger import append
@@ -18,7 +19,7 @@ MOST_NAMED: Final = 8
 """Most ids [-] that a message lists."""
 
 
-def enroll(store: Store, name: str, email: str, key: SigningKey, now: datetime, *, salt: bytes | None = None) -> Person:
+def enroll(store: Store, name: str, email: str, key: SigningKey, now: datetime) -> Person:
     """Enroll a person.
 
     Parameters
@@ -33,43 +34,48 @@ def enroll(store: Store, name: str, email: str, key: SigningKey, now: datetime, 
         A signer's.
     now : datetime
         With a time zone.
-    salt : bytes, optional
-        32 bytes; random by default.
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If somebody with this e-mail is enrolled already, or the name or the e-mail is no such thing.
     """
     with store.transaction() as session:
         # Enrollments are never deleted, so the number of an erased person is not given out again.
         number = 1 + (session.scalar(select(func.count()).select_from(EnrollmentRow)) or 0)
-        person = new_person(number, name, email, salt)
-        _hold_unique(session, person.email, person.id)
+        person = new_person(number, name, email, store.new_salt())
+        _hold_unique(session, person)
         append(store, kinds.ENROLLED.name, {"ref": person.ref, "identity": person.identity()}, key, now)
         session.add(person.row())
     return person
 
 
-def correct(
-    store: Store, person_id: str, key: SigningKey, now: datetime, *, name: str | None = None, email: str | None = None
-) -> Person:
+def correct(store: Store, person: Person, key: SigningKey, now: datetime) -> Person:
     """Correct a person's name or e-mail; the chain keeps that it was corrected, not what.
+
+    Parameters
+    ----------
+    store : Store
+        The records.
+    person : Person
+        As it should be: ``dataclasses.replace(find_person(store, "T-0001"), name="Pat Doe")``.
+    key : SigningKey
+        A signer's.
+    now : datetime
+        With a time zone.
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         As :func:`enroll`, and if there is no such person.
     """
+    right = replace(person, name=clean_name(person.name), email=clean_email(person.email))
     with store.transaction() as session:
-        row = _row(session, person_id)
-        row.name = row.name if name is None else clean_name(name)
-        if email is not None:
-            row.email = clean_email(email)
-            _hold_unique(session, row.email, row.id)
-        identity = identity_of(row.salt, row.name, row.email)
-        append(store, kinds.CORRECTED.name, {"ref": row.ref, "identity": identity}, key, now)
-        return person_of(row)
+        row = _row(session, right.id)
+        _hold_unique(session, right)
+        append(store, kinds.CORRECTED.name, {"ref": right.ref, "identity": right.identity()}, key, now)
+        row.name, row.email = right.name, right.email
+    return right
 
 
 def erase(store: Store, person_id: str, key: SigningKey, now: datetime) -> None:
@@ -80,7 +86,7 @@ def erase(store: Store, person_id: str, key: SigningKey, now: datetime) -> None:
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If there is no such person, or they are a signer who is not retired.
     """
     with store.transaction() as session:
@@ -90,7 +96,7 @@ def erase(store: Store, person_id: str, key: SigningKey, now: datetime) -> None:
 
 
 def find_person(store: Store, person_id: str) -> Person:
-    """Return the person with this id; Refused, naming the ids there are, if there is none."""
+    """Return the person with this id; refused, naming the ids there are, if there is none."""
     with store.reading() as session:
         return person_of(_row(session, person_id))
 
@@ -106,13 +112,14 @@ def _row(session: Session, person_id: str) -> PersonRow:
     if row is None:
         known = session.scalars(select(PersonRow.id).order_by(PersonRow.id)).all()
         more = ["..."] if len(known) > MOST_NAMED else []
-        raise Refused("unknown-person", person=person_id, known=", ".join([*known[:MOST_NAMED], *more]))
+        raise EntryRefusedError("unknown-person", person=person_id, known=", ".join([*known[:MOST_NAMED], *more]))
     return row
 
 
-def _hold_unique(session: Session, email: str | None, person_id: str) -> None:
-    query = select(PersonRow).where(PersonRow.email == email, PersonRow.id != person_id)
-    with session.no_autoflush:
-        other = session.scalars(query).first()
+def _hold_unique(session: Session, person: Person) -> None:
+    if person.email is None:
+        return
+    query = select(PersonRow).where(PersonRow.email == person.email, PersonRow.id != person.id)
+    other = session.scalars(query).first()
     if other is not None:
-        raise Refused("email-known", email=email, person=other.id, name=other.name)
+        raise EntryRefusedError("email-known", email=person.email, person=other.id, name=other.name)

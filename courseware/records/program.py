@@ -24,8 +24,8 @@ class Program:
     ----------
     id, title : str
         What it is called.
-    scope : str
-        What the holder has shown, in one sentence, as printed on the certificate.
+    scope : tuple of str
+        What the holder has shown, a sentence each, as printed on the certificate.
     blueprints : tuple of str
         Ids of the quiz blueprints to be passed, each under supervision.
     valid_months : int
@@ -42,7 +42,7 @@ class Program:
 
     id: str
     title: str
-    scope: str
+    scope: tuple[str, ...]
     blueprints: tuple[str, ...]
     valid_months: int
     result_months: int
@@ -81,8 +81,8 @@ def _program(fields: Fields, blueprint_ids: Collection[str]) -> Program:
     valid_months = fields.integer("valid-months", low=1, high=LONGEST_MONTHS)
     program = Program(
         id=fields.identifier(),
-        title=_printed(fields, "title"),
-        scope=_printed(fields, "scope"),
+        title=fields.text("title"),
+        scope=fields.texts("scope"),
         blueprints=fields.references("blueprints", say("records.blueprint"), blueprint_ids),
         valid_months=valid_months,
         result_months=fields.integer("result-months", valid_months, low=1, high=LONGEST_MONTHS),
@@ -90,13 +90,14 @@ def _program(fields: Fields, blueprint_ids: Collection[str]) -> Program:
         provenance=read_provenance(fields),
         source=fields.source,
     )
+    _hold_printed(fields, "title", program.title)
+    for sentence, source in fields.located_texts("scope", required=False):
+        _hold_printed(fields, "scope", sentence, source)
     fields.finish()
     return program
 
 
-def _printed(fields: Fields, key: str) -> str:
-    """Return a text that will stand in an event, and so is held to what an event may hold."""
-    text = fields.text(key)
+def _hold_printed(fields: Fields, key: str, text: str, source: Source | None = None) -> None:
+    """Hold a text that will stand in an event to what an event may hold; an empty one is told of already."""
     if text and not TEXT.holds(text):
-        fields.fault(fields.source_of(key), say("records.program-text", key=key), say("records.a-text"))
-    return text
+        fields.fault(source or fields.source_of(key), say("records.program-text", key=key), say("records.a-text"))

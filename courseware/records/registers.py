@@ -27,8 +27,10 @@ class Certificate:
         Number [-] of the event that granted it.
     person_id, name : str or None
         The holder; none once erased.
-    program, title, scope : str
-        The program as it was worded on the day.
+    program, title : str
+        The program as it was called on the day.
+    scope : tuple of str
+        What the holder has shown, as worded on the day.
     course_version, course_hash : str
         The course it rests on.
     results : tuple of int
@@ -49,7 +51,7 @@ class Certificate:
     name: str | None
     program: str
     title: str
-    scope: str
+    scope: tuple[str, ...]
     course_version: str
     course_hash: str
     results: tuple[int, ...]
@@ -139,7 +141,7 @@ def all_certificates(store: Store) -> tuple[Certificate, ...]:
 
 
 def certificates_of(store: Store, person_id: str) -> tuple[Certificate, ...]:
-    """Return every certificate of one person; Refused if there is no such person."""
+    """Return every certificate of one person, in the order of granting; refused if nobody has the id."""
     with store.reading():
         ref = find_person(store, person_id).ref
         return tuple(_certificates(store, _certificate_query().where(CertificateRow.ref == ref)))
@@ -167,7 +169,7 @@ def holders(store: Store, on: date, program: str | None = None) -> tuple[Certifi
 
 
 def results_of(store: Store, person_id: str) -> tuple[Result, ...]:
-    """Return every result of one person, replaced ones too, in the order of recording; Refused if there is no such person."""
+    """Return every result of one person, in the order of recording, replaced ones too; refused if nobody has the id."""
     query = (
         select(ResultRow, PersonRow.name)
         .outerjoin(SignerRow, SignerRow.id == ResultRow.supervised_by)
@@ -216,7 +218,7 @@ def _certificates(store: Store, query: Select[Any]) -> Iterator[Certificate]:
             name=name,
             program=row.program,
             title=row.title,
-            scope=row.scope,
+            scope=tuple(read_canonical(row.scope.encode("utf-8"))),
             course_version=row.course_version,
             course_hash=row.course_hash,
             results=tuple(read_canonical(row.results.encode("utf-8"))),

@@ -1,6 +1,7 @@
 """Marks, recorded: who supervised is part of the record, and a wrong result is replaced, never changed."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -32,65 +33,72 @@ def percent(share: Fraction | float) -> str:
     return f"{rounded:f}".rstrip("0").rstrip(".")
 
 
-def record_result(
-    store: Store,
-    form_id: str,
-    key: SigningKey,
-    now: datetime,
-    *,
-    score: Fraction | float,
-    cut: Fraction | float,
-    passed: bool,
-    gates_broken: Sequence[str] = (),
-    objectives: Mapping[str, Fraction | float] | None = None,
-    supervised_by: str | None = None,
-    replaces: int | None = None,
-    reason: str = "",
-) -> Event:
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """The marks of a form, as graded.
+
+    Attributes
+    ----------
+    form : str
+        Id of the form.
+    score, cut : Fraction or float
+        What was reached and what was needed, shares of one [-].
+    passed : bool
+        As graded.
+    gates_broken : tuple of str
+        The safety gates that the answers broke; each fails the form by itself.
+    objectives : mapping
+        Share of one [-] reached for each objective.
+    supervised_by : str or None
+        Key id of the signer who watched; none if nobody did, and then the result cannot certify.
+    replaces : int or None
+        Number [-] of the event whose result this one corrects.
+    reason : str
+        Why it is corrected, naming nobody; needed with ``replaces``.
+    """
+
+    form: str
+    score: Fraction | float
+    cut: Fraction | float
+    passed: bool
+    gates_broken: tuple[str, ...] = ()
+    objectives: Mapping[str, Fraction | float] = field(default_factory=dict)
+    supervised_by: str | None = None
+    replaces: int | None = None
+    reason: str = ""
+
+
+def record_result(store: Store, marks: Marks, key: SigningKey, now: datetime) -> Event:
     """Record the marks of a form.
 
     Parameters
     ----------
     store : Store
         The records.
-    form_id : str
-        Which form; its response must have been received.
+    marks : Marks
+        What was graded; the response must have been received.
     key : SigningKey
         A signer's, not the trainee's own.
     now : datetime
         With a time zone.
-    score, cut : Fraction or float
-        What was reached and what was needed, shares of one [-].
-    passed : bool
-        As graded.
-    gates_broken : sequence of str
-        The safety gates that the answers broke; each fails the form by itself.
-    objectives : mapping
-        Share of one [-] reached for each objective.
-    supervised_by : str or None
-        The signer who watched; none if nobody did, and then the result cannot certify.
-    replaces : int or None
-        Number [-] of the event whose result this one corrects.
-    reason : str
-        Why it is corrected, naming nobody; needed with ``replaces``.
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If the form was not issued or not answered, has a result that this one does not replace, or the
         supervisor is no active signer or is the trainee.
     """
     body = {
-        "form": form_id,
-        "score": percent(score),
-        "cut": percent(cut),
-        "passed": passed,
-        "gates": list(gates_broken),
-        "objectives": {name: percent(share) for name, share in (objectives or {}).items()},
-        "supervised_by": supervised_by,
-        "replaces": replaces,
-        "reason": reason.strip(),
+        "form": marks.form,
+        "score": percent(marks.score),
+        "cut": percent(marks.cut),
+        "passed": marks.passed,
+        "gates": list(marks.gates_broken),
+        "objectives": {name: percent(share) for name, share in marks.objectives.items()},
+        "supervised_by": marks.supervised_by,
+        "replaces": marks.replaces,
+        "reason": marks.reason.strip(),
     }
     with store.transaction() as session:
-        names_nobody(session, reason)
+        names_nobody(session, marks.reason)
         return append(store, kinds.RECORDED.name, body, key, now)

@@ -13,7 +13,7 @@ power failure; ``secure_delete`` overwrites what an erasure deletes.
 
 import sqlite3
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -24,7 +24,8 @@ from sqlalchemy import URL, Connection, Engine, NullPool, create_engine, event
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from courseware.records.errors import NewerStore, NotAStore, StoreBusy, StoreMissing
+from courseware.records.errors import BusyStoreError, ForeignFileError, UnusableStoreError, NewerStoreError
+from courseware.records.identity import new_salt
 from courseware.records.migrations import APPLICATION_ID, MIGRATIONS, migrate, recorded, unknown
 
 PATIENCE: Final = 15.0
@@ -41,10 +42,13 @@ class Store:
         The file.
     engine : Engine
         SQLAlchemy's, set up by :func:`open_store`.
+    salts : callable
+        Gives the salt of a new person.
     """
 
-    def __init__(self, path: Path, engine: Engine) -> None:
+    def __init__(self, path: Path, engine: Engine, salts: Callable[[], bytes]) -> None:
         self.path = path
+        self.new_salt = salts
         self._readers = engine.execution_options(lock="DEFERRED")
         self._writers = engine.execution_options(lock="IMMEDIATE")
         self._open = threading.local()  # each thread has its own transaction
@@ -67,7 +71,7 @@ class Store:
 
         Raises
         ------
-        StoreBusy
+        BusyStoreError
             If another program has held the file for all of our patience; nothing was written.
         """
         outer = self._current
@@ -113,7 +117,9 @@ class _Current:
     writes: bool
 
 
-def open_store(path: Path, *, create: bool = False, patience: float = PATIENCE) -> Store:
+def open_store(
+    path: Path, *, create: bool = False, patience: float = PATIENCE, salts: Callable[[], bytes] = new_salt
+) -> Store:
     """Open the records, and bring their schema up to date.
 
     Parameters
@@ -124,22 +130,24 @@ def open_store(path: Path, *, create: bool = False, patience: float = PATIENCE) 
         Make a new, empty store if there is none; without it a mistyped name is an error, not a second store.
     patience : float
         How long to wait for another program's lock [s].
+    salts : callable
+        Gives the 32-byte salt of each new person: random ones, but for a demonstration that repeats byte for byte.
 
     Raises
     ------
-    StoreMissing
+    UnusableStoreError
         If there is no such file, or no folder to make it in.
-    NotAStore
+    ForeignFileError
         If the file is something else.
-    NewerStore
+    NewerStoreError
         If a newer version of this program has worked on it.
-    StoreBusy
+    BusyStoreError
         If another program holds it for too long.
     """
     if not path.parent.is_dir():
-        raise StoreMissing("no-folder", path=path, folder=path.parent)
+        raise UnusableStoreError("no-folder", path=path, folder=path.parent)
     if not path.exists() and not create:
-        raise StoreMissing("no-store", path=path)
+        raise UnusableStoreError("no-store", path=path)
     engine = _engine(path, patience)
     try:
         with told(path), engine.execution_options(lock="IMMEDIATE").connect() as connection:
@@ -148,7 +156,7 @@ def open_store(path: Path, *, create: bool = False, patience: float = PATIENCE) 
     except BaseException:
         engine.dispose()
         raise
-    return Store(path, engine)
+    return Store(path, engine, salts)
 
 
 def _identify(connection: Connection, path: Path, *, create: bool) -> None:
@@ -157,15 +165,15 @@ def _identify(connection: Connection, path: Path, *, create: bool) -> None:
         found = connection.exec_driver_sql("PRAGMA application_id").scalar_one()
         empty = connection.exec_driver_sql("SELECT 1 FROM sqlite_master").first() is None
         if found != APPLICATION_ID and not (empty and create):
-            raise NotAStore("not-a-store", path=path)
+            raise ForeignFileError("not-a-store", path=path)
         newer = unknown(recorded(connection))
         version = connection.exec_driver_sql("PRAGMA user_version").scalar_one()
         if newer or version > len(MIGRATIONS):
-            raise NewerStore("newer-store", path=path, found=version, known=len(MIGRATIONS), names=", ".join(newer))
+            raise NewerStoreError("newer-store", path=path, found=version, known=len(MIGRATIONS))
     driver = connection.connection.dbapi_connection
     assert driver is not None
     if driver.execute("PRAGMA journal_mode = DELETE").fetchone() != ("delete",):
-        raise NotAStore("wal-store", path=path)
+        raise ForeignFileError("wal-store", path=path)
 
 
 @contextmanager
@@ -176,18 +184,18 @@ def told(path: Path) -> Iterator[None]:
     except DBAPIError as error:
         code = getattr(error.orig, "sqlite_errorcode", 0) & 0xFF  # the low byte is the primary result code
         if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
-            raise StoreBusy("store-busy", path=path) from error
+            raise BusyStoreError("store-busy", path=path) from error
         if code in (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT):
-            raise NotAStore("store-damaged", path=path, reason=error.orig) from error
+            raise ForeignFileError("store-damaged", path=path, reason=error.orig) from error
         if code in (sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR):
-            raise StoreMissing("store-io", path=path, reason=error.orig) from error
+            raise UnusableStoreError("store-io", path=path, reason=error.orig) from error
         raise
 
 
 def schema_of(connection: Connection) -> dict[str, str]:
     """Return the SQL of every table, index and trigger in the file, by name."""
     rows = connection.exec_driver_sql("SELECT name, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite_%'")
-    return {name: sql for name, sql in rows}
+    return {row.name: row.sql for row in rows}
 
 
 def schema_of_program() -> dict[str, str]:

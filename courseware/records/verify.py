@@ -10,14 +10,15 @@ In this order, because each step rests on the one before:
 5. the people: each is one whom the chain knows, by the name it knows.
 """
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from sqlalchemy import Connection, delete, insert
+from sqlalchemy import ColumnClause, ColumnElement, Connection, column, delete, insert, select, table
 
 from courseware.content.words import say
 from courseware.records.book import MemoryBook, columns_of, key_name, key_of
-from courseware.records.errors import BadEvent, NotAStore, Refused, with_advice
+from courseware.records.errors import BadEventError, EntryRefusedError, ForeignFileError, with_advice
 from courseware.records.events import GENESIS, Event, Head, Sealed, unseal
 from courseware.records.export import read_line
 from courseware.records.identity import identity_of, ref_of
@@ -82,27 +83,27 @@ class Chain:
         self._trusted = None if trusted is None else {key_id(public) for public in trusted}
 
     def follow(self, events: Iterable[Sealed]) -> None:
-        """Verify events one by one, to the end; BadEvent at the first that does not hold."""
+        """Verify events one by one, to the end; BadEventError at the first that does not hold."""
         for sealed in events:
             self._add(sealed)
         if self.head.seq == 0:
-            raise BadEvent(None, "chain-empty")
+            raise BadEventError(None, "chain-empty")
         if self._saved is not None and self._saved.seq > self.head.seq:
-            raise BadEvent(self.head.seq + 1, "chain-cut", saved=self._saved.seq, last=self.head.seq)
+            raise BadEventError(self.head.seq + 1, "chain-cut", saved=self._saved.seq, last=self.head.seq)
 
     def _add(self, sealed: Sealed) -> None:
         event = unseal(sealed, self.head, self._public_key)
         if self._trusted is not None and event.signer not in self._trusted:
-            raise BadEvent(event.seq, "event-untrusted", signer=event.signer)
+            raise BadEventError(event.seq, "event-untrusted", signer=event.signer)
         if event.at < self._at and event.kind != MAY_STEP_BACK:
-            raise BadEvent(event.seq, "event-early", at=event.at, last=self._at)
+            raise BadEventError(event.seq, "event-early", at=event.at, last=self._at)
         try:
             apply(event, self.book)
-        except Refused as error:
-            raise BadEvent(event.seq, "event-unlawful", kind=event.kind, reason=error.message) from error
+        except EntryRefusedError as error:
+            raise BadEventError(event.seq, "event-unlawful", kind=event.kind, reason=error.message) from error
         self.head, self._at = Head(event.seq, sealed.hash), event.at
         if self._saved is not None and self._saved.seq == event.seq and self._saved != self.head:
-            raise BadEvent(event.seq, "chain-rewritten", saved=self._saved.seq)
+            raise BadEventError(event.seq, "chain-rewritten", saved=self._saved.seq)
 
     def _public_key(self, event: Event) -> bytes | None:
         """Return the key that the chain itself has registered; the first event brings its own."""
@@ -129,7 +130,7 @@ def verify(store: Store, saved: Head | None = None) -> Verification:
 
     Raises
     ------
-    StoreBusy
+    BusyStoreError
         If another program holds the file for too long.
     """
     chain = Chain(saved)
@@ -140,7 +141,7 @@ def verify(store: Store, saved: Head | None = None) -> Verification:
             chain.follow(_stored(connection))
             _hold_projections(chain.book, connection)
             _hold_people(chain.book, connection)
-    except (BadEvent, NotAStore) as error:
+    except (BadEventError, ForeignFileError) as error:
         return _found(chain, error)
     return Verification(chain.head.seq, chain.head)
 
@@ -163,7 +164,7 @@ def verify_lines(
     chain = Chain(saved, public_keys)
     try:
         chain.follow(read_line(line, number) for number, line in enumerate(lines, start=1))
-    except BadEvent as error:
+    except BadEventError as error:
         return _found(chain, error)
     return Verification(chain.head.seq, chain.head)
 
@@ -178,7 +179,7 @@ def rebuild(store: Store) -> int:
 
     Raises
     ------
-    BadEvent
+    BadEventError
         If the events do not hold; nothing is changed.
     """
     chain = Chain()
@@ -186,63 +187,66 @@ def rebuild(store: Store) -> int:
     with store.transaction() as session:
         connection = session.connection()
         chain.follow(_stored(connection))
-        connection.exec_driver_sql("PRAGMA defer_foreign_keys = ON")  # people refer to rows that are gone for a moment
-        for table in reversed(PROJECTIONS):
-            connection.execute(delete(table))
-        for table in PROJECTIONS:
-            names = columns_of(table)
-            rows = [{name: getattr(row, name) for name in names} for row in chain.book.every(table)]
+        for projection in reversed(PROJECTIONS):
+            connection.execute(delete(projection))
+        for projection in PROJECTIONS:
+            names = columns_of(projection)
+            rows = [{name: getattr(row, name) for name in names} for row in chain.book.every(projection)]
             if rows:
-                connection.execute(insert(table), rows)
+                connection.execute(insert(projection), rows)
             written += len(rows)
     return written
 
 
-def _found(chain: Chain, error: BadEvent | NotAStore) -> Verification:
-    first_bad = error.seq if isinstance(error, BadEvent) else None
+def _found(chain: Chain, error: BadEventError | ForeignFileError) -> Verification:
+    first_bad = error.seq if isinstance(error, BadEventError) else None
     return Verification(chain.head.seq, chain.head, first_bad, error.message, error.advice)
 
 
 def _stored(connection: Connection) -> Iterator[Sealed]:
     """Yield the events as the file has them; a number below 1 comes last, so that the gap it left is noticed first."""
-    names = ", ".join(columns_of(EventRow))
-    for row in connection.exec_driver_sql(f"SELECT {names} FROM event ORDER BY seq < 1, seq"):
-        yield Sealed(*row)
+    seq: ColumnClause[int] = column("seq")
+    return (Sealed(*row) for row in _rows(connection, EventRow, seq < 1, seq))
+
+
+def _rows(connection: Connection, row: type[Row], *order: ColumnElement[Any]) -> Iterable[Sequence[Any]]:
+    """Select a table's columns without their types: a damaged value arrives as it is, not as an error."""
+    columns: list[ColumnClause[Any]] = [column(name) for name in columns_of(row)]
+    return connection.execute(select(*columns).select_from(table(row.__tablename__)).order_by(*order))
 
 
 def _hold_file(connection: Connection) -> None:
     found = connection.exec_driver_sql("PRAGMA integrity_check").scalars().all()
     if found != ["ok"]:
-        raise BadEvent(None, "file-damaged", found=found[0])
+        raise BadEventError(None, "file-damaged", found=found[0])
     ours, theirs = schema_of_program(), schema_of(connection)
     for name in sorted(ours.keys() | theirs.keys()):
         if ours.get(name) != theirs.get(name):
-            raise BadEvent(None, "schema-differs", name=name)
+            raise BadEventError(None, "schema-differs", name=name)
 
 
 def _hold_projections(book: MemoryBook, connection: Connection) -> None:
     """Compare every table, and raise the difference that belongs to the earliest event."""
-    wrong = [error for table in PROJECTIONS for error in _differences(table, book, connection)]
+    wrong = [error for projection in PROJECTIONS for error in _differences(projection, book, connection)]
     if wrong:
         raise min(wrong, key=lambda error: (error.seq is None, error.seq))
 
 
-def _differences(table: type[Row], book: MemoryBook, connection: Connection) -> Iterator[BadEvent]:
-    names = columns_of(table)
-    key_column = names.index(key_name(table))
-    right = {key_of(row): tuple(getattr(row, name) for name in names) for row in book.every(table)}
-    rows = connection.exec_driver_sql(f"SELECT {', '.join(names)} FROM {table.__tablename__}")
-    found = {row[key_column]: tuple(row) for row in rows}
-    told = {"table": table.__tablename__}
+def _differences(projection: type[Row], book: MemoryBook, connection: Connection) -> Iterator[BadEventError]:
+    names = columns_of(projection)
+    key_column = names.index(key_name(projection))
+    right = {key_of(row): tuple(getattr(row, name) for name in names) for row in book.every(projection)}
+    found = {row[key_column]: tuple(row) for row in _rows(connection, projection)}
+    told = {"table": projection.__tablename__}
     for key, row in right.items():
         seq = row[names.index("last_seq")]
         if key not in found:
-            yield BadEvent(seq, "row-missing", key=key, **told)
+            yield BadEventError(seq, "row-missing", key=key, **told)
         for name, should, is_ in zip(names, row, found.get(key, row), strict=True):
             if should != is_:
-                yield BadEvent(seq, "row-differs", key=key, column=name, found=is_, should=should, **told)
+                yield BadEventError(seq, "row-differs", key=key, column=name, found=is_, should=should, **told)
     for key in found.keys() - right.keys():
-        yield BadEvent(None, "row-extra", key=key, **told)
+        yield BadEventError(None, "row-extra", key=key, **told)
 
 
 def _hold_people(book: MemoryBook, connection: Connection) -> None:
@@ -251,10 +255,10 @@ def _hold_people(book: MemoryBook, connection: Connection) -> None:
     for person_id, ref, name, email, salt in rows:
         enrollment = book.find(EnrollmentRow, ref)
         if enrollment is None or enrollment.erased_at is not None or ref_of(salt, person_id) != ref:
-            raise BadEvent(None, "person-extra", person=person_id)
+            raise BadEventError(None, "person-extra", person=person_id)
         if identity_of(salt, name, email) != enrollment.identity:
-            raise BadEvent(enrollment.last_seq, "person-altered", person=person_id)
+            raise BadEventError(enrollment.last_seq, "person-altered", person=person_id)
         present.add(ref)
     for enrollment in book.every(EnrollmentRow, erased_at=None):
         if enrollment.ref not in present:
-            raise BadEvent(enrollment.seq, "person-missing", ref=enrollment.ref)
+            raise BadEventError(enrollment.seq, "person-missing", ref=enrollment.ref)

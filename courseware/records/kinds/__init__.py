@@ -10,7 +10,7 @@ from typing import Final
 
 from courseware.content.problems import listed
 from courseware.records.book import Book
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds import certificates, company, forms, people, results, signers
 from courseware.records.kinds.base import EventKind, active_signer
@@ -46,19 +46,19 @@ def apply(event: Event, book: Book) -> None:
 
     Raises
     ------
-    Refused
+    EntryRefusedError
         If the kind is unknown, a field is missing, unknown or of the wrong shape, the signer is not
         active, or the kind's own rule is broken. The book may then be half changed: the caller throws it away.
     """
     kind = EVENT_KINDS.get(event.kind)
     if kind is None:
-        raise Refused("unknown-kind", kind=event.kind, known=listed(EVENT_KINDS))
+        raise EntryRefusedError("unknown-kind", kind=event.kind, known=listed(EVENT_KINDS))
     kind.hold_shape(event)
     if kind is company.BEGUN:
         if event.seq != 1:
-            raise Refused("already-begun")
+            raise EntryRefusedError("already-begun")
     elif event.seq == 1:
-        raise Refused("not-begun")
+        raise EntryRefusedError("not-begun")
     else:
         active_signer(event.signer, book)
     kind.change(event, book)

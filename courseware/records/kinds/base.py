@@ -4,12 +4,12 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from courseware.content.problems import listed
+from courseware.content.words import say
 from courseware.records.book import Book
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.shapes import Shape
 from courseware.records.tables import EnrollmentRow, SignerRow
-from courseware.content.words import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,7 @@ class EventKind:
     fields : mapping
         Name to shape of each field of the body; all are required, and there are no others.
     change : callable
-        Changes the projections, or raises :class:`Refused`.
+        Changes the projections, or raises :class:`EntryRefusedError`.
     """
 
     name: str
@@ -33,20 +33,24 @@ class EventKind:
     def hold_shape(self, event: Event) -> None:
         """Refuse a body whose fields are not exactly ours, each in its shape."""
         if set(event.body) != set(self.fields):
-            raise Refused("wrong-fields", kind=self.name, found=listed(event.body), allowed=listed(self.fields))
+            raise EntryRefusedError(
+                "wrong-fields", kind=self.name, found=listed(event.body), allowed=listed(self.fields)
+            )
         for name, shape in self.fields.items():
             if not shape.holds(event.body[name]):
                 allowed = say(f"records.{shape.says}")
-                raise Refused("wrong-shape", kind=self.name, field=name, found=event.body[name], allowed=allowed)
+                raise EntryRefusedError(
+                    "wrong-shape", kind=self.name, field=name, found=event.body[name], allowed=allowed
+                )
 
 
 def active_signer(signer_id: str, book: Book) -> SignerRow:
     """Return a signer who is registered and not retired."""
     signer = book.find(SignerRow, signer_id)
     if signer is None:
-        raise Refused("unknown-signer", signer=signer_id)
+        raise EntryRefusedError("unknown-signer", signer=signer_id)
     if signer.retired_at is not None:
-        raise Refused("retired-signer", signer=signer_id, at=signer.retired_at)
+        raise EntryRefusedError("retired-signer", signer=signer_id, at=signer.retired_at)
     return signer
 
 
@@ -54,13 +58,13 @@ def enrolled(ref: str, book: Book) -> EnrollmentRow:
     """Return the enrollment of a person who is enrolled and not erased."""
     person = book.find(EnrollmentRow, ref)
     if person is None:
-        raise Refused("unknown-ref", ref=ref)
+        raise EntryRefusedError("unknown-ref", ref=ref)
     if person.erased_at is not None:
-        raise Refused("erased-ref", ref=ref, at=person.erased_at)
+        raise EntryRefusedError("erased-ref", ref=ref, at=person.erased_at)
     return person
 
 
 def not_for_oneself(event: Event, ref: str, book: Book) -> None:
     """Refuse an entry that a signer makes about their own learning."""
     if active_signer(event.signer, book).ref == ref:
-        raise Refused("signs-for-oneself")
+        raise EntryRefusedError("signs-for-oneself")

@@ -12,11 +12,11 @@ from courseware.content.problems import listed
 from courseware.records.book import Book
 from courseware.records.canonical import canonical, read_canonical
 from courseware.records.codes import certificate_code
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, enrolled, not_for_oneself
 from courseware.records.moments import day_of
-from courseware.records.shapes import DAY, DIGEST, SEQS, TEXT
+from courseware.records.shapes import DAY, DIGEST, SEQS, TEXT, TEXTS
 from courseware.records.tables import CertificateRow, ResultRow
 
 
@@ -37,7 +37,7 @@ def _grant(event: Event, book: Book) -> None:
             ref=body["ref"],
             program=body["program"],
             title=body["title"],
-            scope=body["scope"],
+            scope=canonical(body["scope"]).decode("utf-8"),
             course_version=body["course_version"],
             course_hash=body["course_hash"],
             results=canonical(body["results"]).decode("ascii"),
@@ -51,28 +51,28 @@ def _grant(event: Event, book: Book) -> None:
 def _hold_code(event: Event, book: Book) -> None:
     body = event.body
     if body["code"] != certificate_code(event.seq, body["ref"], body["program"]):
-        raise Refused("wrong-code", code=body["code"])
+        raise EntryRefusedError("wrong-code", code=body["code"])
     if book.find(CertificateRow, body["code"]) is not None:
-        raise Refused("code-known", code=body["code"])
+        raise EntryRefusedError("code-known", code=body["code"])
 
 
 def _hold_days(event: Event) -> None:
-    """The first day is today where the office is, which may be a day off from UTC; the last is not before it."""
+    """Hold the first day to today where the office is, which may be a day off from UTC, and the last to no earlier."""
     first, last = (date.fromisoformat(event.body[name]) for name in ("valid_from", "valid_until"))
     if abs((first - day_of(event.at)).days) > 1 or last < first:
-        raise Refused("wrong-days", first=first, last=last, at=event.at)
+        raise EntryRefusedError("wrong-days", first=first, last=last, at=event.at)
 
 
 def _hold_result(seq: int, ref: str, book: Book) -> None:
     result = book.find(ResultRow, seq)
     if result is None or result.ref != ref:
-        raise Refused("result-not-theirs", seq=seq)
+        raise EntryRefusedError("result-not-theirs", seq=seq)
     if result.replaced_by is not None:
-        raise Refused("result-replaced", seq=seq, by=result.replaced_by)
+        raise EntryRefusedError("result-replaced", seq=seq, by=result.replaced_by)
     if not result.passed:
-        raise Refused("result-not-passed", seq=seq)
+        raise EntryRefusedError("result-not-passed", seq=seq)
     if result.supervised_by is None:
-        raise Refused("result-unsupervised", seq=seq)
+        raise EntryRefusedError("result-unsupervised", seq=seq)
 
 
 def _hold_unused(event: Event, book: Book) -> None:
@@ -80,15 +80,15 @@ def _hold_unused(event: Event, book: Book) -> None:
     for row in book.every(CertificateRow, ref=event.body["ref"], program=event.body["program"]):
         again = wanted.intersection(read_canonical(row.results.encode("ascii")))
         if again:
-            raise Refused("result-used", seqs=listed(str(seq) for seq in again), code=row.code)
+            raise EntryRefusedError("result-used", seqs=listed(str(seq) for seq in again), code=row.code)
 
 
 def _withdraw(event: Event, book: Book) -> None:
     certificate = book.find(CertificateRow, event.body["code"])
     if certificate is None:
-        raise Refused("unknown-certificate", code=event.body["code"])
+        raise EntryRefusedError("unknown-certificate", code=event.body["code"])
     if certificate.withdrawn_on is not None:
-        raise Refused("withdrawn-already", code=certificate.code, on=certificate.withdrawn_on)
+        raise EntryRefusedError("withdrawn-already", code=certificate.code, on=certificate.withdrawn_on)
     certificate.withdrawn_on = event.body["on"]
     certificate.withdrawn_reason = event.body["reason"]
     certificate.last_seq = event.seq
@@ -101,7 +101,7 @@ GRANTED: Final = EventKind(
         "ref": DIGEST,
         "program": TEXT,
         "title": TEXT,
-        "scope": TEXT,
+        "scope": TEXTS,
         "course_version": TEXT,
         "course_hash": DIGEST,
         "results": SEQS,

@@ -3,7 +3,7 @@
 from typing import Final
 
 from courseware.records.book import Book
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.keys import key_id
 from courseware.records.kinds.base import EventKind
@@ -14,7 +14,7 @@ from courseware.records.tables import EnrollmentRow, SignerRow
 def _begin(event: Event, book: Book) -> None:
     body = event.body
     if event.signer != key_id(bytes.fromhex(body["public_key"])):
-        raise Refused("wrong-key-id", signer=event.signer)
+        raise EntryRefusedError("wrong-key-id", signer=event.signer)
     book.add(
         EnrollmentRow(
             ref=body["ref"], seq=event.seq, last_seq=event.seq, identity=body["identity"], enrolled_at=event.at

@@ -3,7 +3,7 @@
 from typing import Final
 
 from courseware.records.book import Book
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, enrolled
 from courseware.records.shapes import CHANNEL, DIGEST, MOMENT_OR_EMPTY, TEXT
@@ -14,7 +14,7 @@ def _issue(event: Event, book: Book) -> None:
     body = event.body
     enrolled(body["ref"], book)
     if book.find(FormRow, body["form"]) is not None:
-        raise Refused("form-known", form=body["form"])
+        raise EntryRefusedError("form-known", form=body["form"])
     book.add(
         FormRow(
             id=body["form"],
@@ -35,7 +35,7 @@ def _receive(event: Event, book: Book) -> None:
     form = known_form(event.body["form"], book)
     enrolled(form.ref, book)
     if form.answered_at is not None:
-        raise Refused("form-answered", form=form.id, at=form.answered_at)
+        raise EntryRefusedError("form-answered", form=form.id, at=form.answered_at)
     form.answered_at = event.at
     form.response_sha256 = event.body["response_sha256"]
     form.channel = event.body["channel"]
@@ -46,7 +46,7 @@ def known_form(form_id: str, book: Book) -> FormRow:
     """Return a form that was issued."""
     form = book.find(FormRow, form_id)
     if form is None:
-        raise Refused("unknown-form", form=form_id)
+        raise EntryRefusedError("unknown-form", form=form_id)
     return form
 
 

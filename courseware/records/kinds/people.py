@@ -3,7 +3,7 @@
 from typing import Final
 
 from courseware.records.book import Book
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, enrolled
 from courseware.records.shapes import DIGEST
@@ -13,7 +13,7 @@ from courseware.records.tables import EnrollmentRow, SignerRow
 def _enroll(event: Event, book: Book) -> None:
     ref = event.body["ref"]
     if book.find(EnrollmentRow, ref) is not None:
-        raise Refused("already-enrolled", ref=ref)
+        raise EntryRefusedError("already-enrolled", ref=ref)
     book.add(
         EnrollmentRow(ref=ref, seq=event.seq, last_seq=event.seq, identity=event.body["identity"], enrolled_at=event.at)
     )
@@ -28,7 +28,7 @@ def _correct(event: Event, book: Book) -> None:
 def _erase(event: Event, book: Book) -> None:
     person = enrolled(event.body["ref"], book)
     if any(signer.retired_at is None for signer in book.every(SignerRow, ref=person.ref)):
-        raise Refused("erases-signer")
+        raise EntryRefusedError("erases-signer")
     person.erased_at = event.at
     person.last_seq = event.seq
 

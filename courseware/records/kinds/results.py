@@ -5,7 +5,7 @@ from typing import Final
 
 from courseware.records.book import Book
 from courseware.records.canonical import canonical
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, active_signer, enrolled, not_for_oneself
 from courseware.records.kinds.forms import known_form
@@ -19,7 +19,7 @@ def _record(event: Event, book: Book) -> None:
     enrolled(form.ref, book)
     not_for_oneself(event, form.ref, book)
     if form.answered_at is None:
-        raise Refused("form-unanswered", form=form.id)
+        raise EntryRefusedError("form-unanswered", form=form.id)
     _hold_pass(event)
     _hold_supervisor(body["supervised_by"], form, book)
     _replace(event, form, book)
@@ -44,15 +44,15 @@ def _record(event: Event, book: Book) -> None:
 def _hold_pass(event: Event) -> None:
     body = event.body
     if body["passed"] and body["gates"]:
-        raise Refused("passed-broken-gate", gates=", ".join(body["gates"]))
+        raise EntryRefusedError("passed-broken-gate", gates=", ".join(body["gates"]))
     if body["passed"] and Decimal(body["score"]) < Decimal(body["cut"]):
-        raise Refused("passed-below-cut", score=body["score"], cut=body["cut"])
+        raise EntryRefusedError("passed-below-cut", score=body["score"], cut=body["cut"])
 
 
 def _hold_supervisor(supervisor: str | None, form: FormRow, book: Book) -> None:
-    """A supervisor is a registered signer, and is not the person who answered."""
+    """Hold the supervisor to an active signer who is not the person who answered."""
     if supervisor is not None and active_signer(supervisor, book).ref == form.ref:
-        raise Refused("supervises-oneself")
+        raise EntryRefusedError("supervises-oneself")
 
 
 def _replace(event: Event, form: FormRow, book: Book) -> None:
@@ -61,15 +61,15 @@ def _replace(event: Event, form: FormRow, book: Book) -> None:
     standing = [row for row in book.every(ResultRow, form=form.id) if row.replaced_by is None]
     if not standing:
         if replaces is not None:
-            raise Refused("nothing-to-replace", form=form.id, replaces=replaces)
+            raise EntryRefusedError("nothing-to-replace", form=form.id, replaces=replaces)
         return
     (row,) = standing
     if replaces is None:
-        raise Refused("result-known", form=form.id, seq=row.seq)
+        raise EntryRefusedError("result-known", form=form.id, seq=row.seq)
     if replaces != row.seq:
-        raise Refused("replaces-another", form=form.id, seq=row.seq, replaces=replaces)
+        raise EntryRefusedError("replaces-another", form=form.id, seq=row.seq, replaces=replaces)
     if not reason:
-        raise Refused("replaces-without-reason", form=form.id, seq=row.seq)
+        raise EntryRefusedError("replaces-without-reason", form=form.id, seq=row.seq)
     row.replaced_by = event.seq
     row.last_seq = event.seq
 

@@ -3,7 +3,7 @@
 from typing import Final
 
 from courseware.records.book import Book
-from courseware.records.errors import Refused
+from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.keys import key_id
 from courseware.records.kinds.base import EventKind, active_signer, enrolled
@@ -16,7 +16,7 @@ def _add(event: Event, book: Book) -> None:
     name = key_id(bytes.fromhex(public_key))
     enrolled(event.body["ref"], book)
     if book.find(SignerRow, name) is not None:
-        raise Refused("key-known", signer=name)
+        raise EntryRefusedError("key-known", signer=name)
     book.add(
         SignerRow(
             id=name,
@@ -32,7 +32,7 @@ def _add(event: Event, book: Book) -> None:
 def _retire(event: Event, book: Book) -> None:
     signer = active_signer(event.body["signer"], book)
     if len(list(book.every(SignerRow, retired_at=None))) == 1:
-        raise Refused("last-signer")
+        raise EntryRefusedError("last-signer")
     signer.retired_at = event.at
     signer.last_seq = event.seq
 
