@@ -19,6 +19,14 @@ from courseware.content.words import say
 class ExampleCommand(click.Command):
     """A command whose help ends with command lines as they are typed, each on its own line."""
 
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the arguments; a fault in them names this command."""
+        try:
+            return super().parse_args(ctx, args)
+        except click.UsageError as error:
+            error.ctx = error.ctx or ctx  # Click leaves it out for an option without its value
+            raise
+
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """Write the examples; Click itself would wrap them."""
         _write_examples(self.epilog or "", ctx, formatter)
