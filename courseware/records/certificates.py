@@ -93,8 +93,7 @@ class NotCertifiedError(EntryRefusedError):
         self.decision = decision
 
     def __str__(self) -> str:
-        return f"{self.message}
-{self.decision.report()}"
+        return f"{self.message}\n{self.decision.report()}"
 
 
 def assess(store: Store, asked: Application, on: date) -> Decision:

@@ -24,7 +24,7 @@ from sqlalchemy import URL, Connection, Engine, NullPool, create_engine, event
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
-from courseware.records.errors import BusyStoreError, ForeignFileError, UnusableStoreError, NewerStoreError
+from courseware.records.errors import BusyStoreError, ForeignFileError, NewerStoreError, UnusableStoreError
 from courseware.records.identity import new_salt
 from courseware.records.migrations import APPLICATION_ID, MIGRATIONS, migrate, recorded, unknown
 
