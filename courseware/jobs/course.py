@@ -1,7 +1,7 @@
 """A whole course: every content file of a folder, read by every room's loader."""
 
 import hashlib
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -10,9 +10,19 @@ from courseware.content.documents import BANK, Document, content_files, read_doc
 from courseware.content.problems import Problems
 from courseware.content.source import Source
 from courseware.content.words import say
+from courseware.heater.load import HEATER_KINDS, Trade, load_trade
+from courseware.jobs.anchors import hold_anchors
+from courseware.publish.lesson import LESSON_KINDS, Lesson, load_lessons
+from courseware.publish.teaching import Teaching
+from courseware.quiz.bank import QuizBank
+from courseware.quiz.load import QUIZ_KINDS, load_quiz
+from courseware.records.program import PROGRAM_KINDS, Program, load_programs
+from courseware.safework.check import procedure_problems
+from courseware.safework.load import SAFEWORK_KINDS, load_safework
+from courseware.safework.model import SafeWork
 
 COURSE_KIND: Final = "course"
-KINDS: Final = (COURSE_KIND,)
+KINDS: Final = (COURSE_KIND, *HEATER_KINDS, *SAFEWORK_KINDS, *QUIZ_KINDS, *LESSON_KINDS, *PROGRAM_KINDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,12 +39,27 @@ class Course:
         The version its authors gave it.
     hash : str
         SHA-256 [64 hex digits] over the names and contents of all content files, line ends counted as LF.
+    trade : Trade
+        Units, faults, repairs, checks, complaints, states of the job.
+    safework : SafeWork
+        Actions, never-rules, procedures.
+    quizbank : QuizBank
+        Objectives, item templates, blueprints.
+    lessons : tuple of Lesson
+        In the order of the course.
+    programs : mapping of str to Program
+        Certificate programs by id.
     """
 
     folder: Path
     title: str
     version: str
     hash: str
+    trade: Trade
+    safework: SafeWork
+    quizbank: QuizBank
+    lessons: tuple[Lesson, ...]
+    programs: Mapping[str, Program]
 
 
 def load_course(folder: Path, problems: Problems) -> Course:
@@ -58,7 +83,16 @@ def load_course(folder: Path, problems: Problems) -> Course:
 def read_course(folder: Path, documents: Sequence[Document], problems: Problems) -> Course:
     """Load a course from its documents; the rest is as in :func:`load_course`."""
     title, version = _title_page(documents, problems)
-    return Course(folder, title, version, course_hash(folder))
+    trade = load_trade(documents, problems)
+    safework = load_safework(documents, trade, problems)
+    if not problems:  # a procedure can only be carried out on units and with actions that are sound
+        procedure_problems(safework, trade, problems)
+    quizbank = load_quiz(documents, trade, safework, problems)
+    objectives = {objective.id: objective.title for objective in quizbank.objectives.values()}
+    lessons = load_lessons(documents, Teaching(trade, safework, objectives), problems)
+    programs = load_programs(documents, quizbank.blueprints, problems)
+    hold_anchors(trade, safework, quizbank, lessons, problems)
+    return Course(folder, title, version, course_hash(folder), trade, safework, quizbank, lessons, programs)
 
 
 def _title_page(documents: Sequence[Document], problems: Problems) -> tuple[str, str]:
