@@ -40,14 +40,10 @@ def load_quiz(documents: Iterable[Document], trade: Trade, safework: SafeWork, p
     templates = [one for document in of_kind["items"] for one in _templates(document, known, trade, safework, problems)]
     by_id = {template.id: template for template in templates}
     blueprints = [_blueprint(document, by_id, problems) for document in of_kind["blueprint"]]
-    unique_ids(
-        (
-            (say(f"quiz.{word}"), thing.id, thing.provenance.source)
-            for word, things in (("an-objective", objectives), ("a-template", templates), ("a-blueprint", blueprints))
-            for thing in things
-        ),
-        problems,
-    )
+    found = [(say("quiz.an-objective"), one.id, one.provenance.source) for one in objectives]
+    found += [(say("quiz.a-template"), one.id, one.provenance.source) for one in templates]
+    found += [(say("quiz.a-blueprint"), one.id, one.provenance.source) for one in blueprints]
+    unique_ids(found, problems)
     _hold_pools_apart(templates, problems)
     return QuizBank({objective.id: objective for objective in objectives}, by_id, {one.id: one for one in blueprints})
 

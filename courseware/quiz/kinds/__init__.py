@@ -3,14 +3,14 @@
 from collections.abc import Mapping
 from typing import Final
 
-from courseware.quiz.kinds import choice, numeric, ordering, reading_meaning, rule_reason, scenario
+from courseware.quiz.kinds import choice, numeric, ordering, reading_meaning, rule_hazard, scenario
 from courseware.quiz.kinds.base import ItemKind
 
 ITEM_KINDS: Final[Mapping[str, ItemKind]] = {
     "scenario": scenario.KIND,
     "numeric": numeric.KIND,
     "choice": choice.KIND,
-    "rule-reason": rule_reason.KIND,
+    "rule-hazard": rule_hazard.KIND,
     "reading-meaning": reading_meaning.KIND,
     "ordering": ordering.KIND,
 }

@@ -1,6 +1,7 @@
 """Put the steps in order: some steps of a procedure on a unit; the key is the procedure's own partial order."""
 
 import random
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -41,16 +42,14 @@ def load(fields: Fields, trade: Trade, safework: SafeWork) -> Ordering:
 
 
 def draw(body: Ordering, made_from: Materials, rng: random.Random) -> Drawn | None:
-    """Draw a unit and some steps; none if they say too little about the order, or two read alike."""
+    """Draw a unit and some steps; none if they say too little about the order."""
     safework, trade = made_from.safework, made_from.trade
     procedure = safework.procedures[body.procedure]
     unit = trade.units[rng.choice(body.units)]
-    steps = steps_on(procedure, unit)
+    steps = _once(steps_on(procedure, unit))
     count = min(rng.randint(body.fewest, body.most), len(steps))
     chosen = [steps[place] for place in sorted(rng.sample(range(len(steps)), count))]
     titles = [safework.actions[step.action].title for step in chosen]
-    if len(set(titles)) < count:
-        return None
     places = {step.id: place for place, step in enumerate(chosen)}
     fixed = [one for one in precedences(safework, trade, unit, procedure) if {one.before, one.after} <= set(places)]
     if len(fixed) < count - 1 or not any(one.critical for one in fixed):
@@ -59,7 +58,7 @@ def draw(body: Ordering, made_from: Materials, rng: random.Random) -> Drawn | No
     return Drawn(
         identity="|".join(["ordering", procedure.id, unit.id, *sorted(places)]),
         stem=(
-            say("quiz.ordering-unit", unit=unit.title, summary=unit.summary),
+            say("quiz.the-unit", unit=unit.title, summary=unit.summary),
             say("quiz.ordering-ask", procedure=procedure.title),
         ),
         because=" ".join(_reasons(chosen, titles, fixed)),
@@ -70,6 +69,12 @@ def draw(body: Ordering, made_from: Materials, rng: random.Random) -> Drawn | No
             (places[one.before], places[one.after], gate_of(rules[one.reason])) for one in fixed if one.critical
         ),
     )
+
+
+def _once(steps: Sequence[Step]) -> list[Step]:
+    """Return the steps whose action the procedure has once: of two that read alike nobody could say which is meant."""
+    times = Counter(step.action for step in steps)
+    return [step for step in steps if times[step.action] == 1]
 
 
 def _reasons(chosen: Sequence[Step], titles: Sequence[str], fixed: Sequence[Precedence]) -> Iterator[str]:

@@ -58,7 +58,7 @@ def draw(body: ReadingMeaning, made_from: Materials, rng: random.Random) -> Draw
     written = shown(unit, check, value)
     return Drawn(
         identity=f"reading-meaning|{unit.id}|{check.id}|{written}",
-        stem=(say("quiz.scenario-unit", unit=unit.title, summary=unit.summary), say("quiz.reading-meaning-ask")),
+        stem=(say("quiz.the-unit", unit=unit.title, summary=unit.summary), say("quiz.reading-meaning-ask")),
         because=say("quiz.reading-meaning-because", range=_range(unit, check, check.bands[place]), reading=written),
         lesson=check.lesson,
         exhibit=Exhibit(say("quiz.readings"), ((check.title, written),)),

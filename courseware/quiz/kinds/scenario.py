@@ -116,7 +116,7 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random) -> Drawn | No
     return Drawn(
         identity="|".join(["scenario", call.unit, call.complaint, call.key, *sorted(told.values())]),
         stem=(
-            say("quiz.scenario-unit", unit=unit.title, summary=unit.summary),
+            say("quiz.the-unit", unit=unit.title, summary=unit.summary),
             say("quiz.scenario-says", says=signatures.said[call.complaint].says),
             say("quiz.scenario-ask", premise=_sentence(body.premise.words())),
         ),
