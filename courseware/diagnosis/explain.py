@@ -106,7 +106,7 @@ def proof_in_words(signatures: Signatures, proof: Proof, values: Mapping[str, st
     """Return the lines of a proof as sentences: each reading, and what it rules out."""
     return tuple(
         say(
-            "diagnosis.ruled-out" if line.repairs else "diagnosis.ruled-out-nothing",
+            f"diagnosis.ruled-out{'' if line.repairs else '-nothing'}{'' if line.check else '-complaint'}",
             reading=reading_words(signatures, line.check, line.outcome, values),
             repairs=repair_titles(signatures, line.repairs),
         )

@@ -6,6 +6,7 @@ sums of logarithms, so that sixty readings cannot underflow, in an order that do
 the order of the evidence, so that neither does the last bit of the answer.
 """
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -13,8 +14,8 @@ import numpy as np
 
 from courseware.content.words import say
 from courseware.diagnosis.signatures import COMPLAINT, Signatures
-from courseware.diagnosis.space import Floats, Premise
-from courseware.diagnosis.wording import reading_words
+from courseware.diagnosis.space import Floats, Premise, Space
+from courseware.diagnosis.wording import outcome_words, reading_words
 
 
 class ImpossibleEvidence(ValueError):  # noqa: N818  # it is what the evidence is, and who made it up decides whether that is an error
@@ -33,7 +34,7 @@ class ImpossibleEvidence(ValueError):  # noqa: N818  # it is what the evidence i
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Posterior:
-    """Beliefs after the evidence; every array sums to 1.
+    """Beliefs after the evidence; ``atoms`` and ``hypotheses`` sum to 1.
 
     Attributes
     ----------
@@ -41,16 +42,24 @@ class Posterior:
         Probability [-] of each atom.
     hypotheses : array, (h,)
         Probability [-] of each hypothesis.
-    repairs : mapping of str to float
-        Probability [-] that the unit needs the repair; these need not sum to 1.
+    needed : array, (r,)
+        Probability [-] that the unit needs each repair of ``space.repairs``; these need not sum to 1.
     log_evidence : float
         Natural logarithm of the evidence's probability under the premise.
+    space : Space
+        The hypotheses, atoms and repairs meant.
     """
 
     atoms: Floats
     hypotheses: Floats
-    repairs: Mapping[str, float]
+    needed: Floats
     log_evidence: float
+    space: Space
+
+    @property
+    def repairs(self) -> dict[str, float]:
+        """Return the probability [-] that the unit needs each repair, by id."""
+        return dict(zip(self.space.repairs, self.needed.tolist(), strict=True))
 
 
 def posterior(
@@ -77,17 +86,16 @@ def posterior(
         If the unit has no such complaint, check or outcome.
     """
     rows = sorted(signatures.rows_of(complaint, evidence))
-    logs = signatures.log_rows[rows].sum(axis=0) + signatures.log_prior[premise]
-    top = logs.max()
-    if top == -np.inf:
+    logs = np.add.reduce(signatures.log_rows.take(rows, axis=0)) + signatures.log_prior[premise]
+    top = float(logs.max())
+    if top == -math.inf:
         raise _impossible(signatures, complaint, evidence, premise)
     weights = np.exp(logs - top)
-    total = weights.sum()
+    total = float(weights.sum())
     atoms = weights / total
     space = signatures.space
     hypotheses = space.by_hypothesis(atoms)
-    repairs = (hypotheses @ space.needs).tolist()
-    return Posterior(atoms, hypotheses, dict(zip(space.repairs, repairs, strict=True)), float(top + np.log(total)))
+    return Posterior(atoms, hypotheses, hypotheses @ space.counts, top + math.log(total), space)
 
 
 def _impossible(
@@ -103,6 +111,10 @@ def _impossible(
         if not (alive & possible[fewer].all(axis=0)).any():
             kept = fewer
     clash = tuple(names[index] for index in kept)
-    readings = "; ".join(reading_words(signatures, check, outcome) for check, outcome in clash)
+    said = [
+        say("diagnosis.customer-says", says=outcome_words(signatures, *one)) for one in clash if one[0] == COMPLAINT
+    ]
+    read = [reading_words(signatures, *one) for one in clash if one[0] != COMPLAINT]
+    readings = say("diagnosis.clash-joint").join(said + read)
     key = "diagnosis.impossible-one" if len(clash) == 1 else "diagnosis.impossible-together"
     return ImpossibleEvidence(say(key, readings=readings, premise=premise.words()), clash)

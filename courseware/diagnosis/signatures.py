@@ -103,7 +103,7 @@ class Signatures:
         names += [(COMPLAINT, complaint) for complaint in self.said]
         said = np.array([[one == complaint for one in self.complaints] for complaint in self.said], dtype=float)
         tables = [self.tables[check.id].T for check in self.checks]
-        rows = np.ascontiguousarray(np.vstack([*tables, said.reshape(len(self.said), -1)]))
+        rows = np.ascontiguousarray(np.vstack([*tables, said.reshape(len(self.said), len(self.complaints))]))
         sizes = [len(self.outcomes[check.id]) for check in self.checks]
         with np.errstate(divide="ignore"):  # the logarithm of "never" is -inf, and adds up as such
             log_rows = np.log(rows)

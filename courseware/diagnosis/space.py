@@ -36,7 +36,7 @@ class Premise(Enum):
         return np.isin(sizes, self.value) if self.value else np.ones(len(sizes), dtype=bool)
 
     def words(self) -> str:
-        """Return the premise as the sentence a question prints."""
+        """Return the premise as a clause: "one thing is wrong"."""
         return say(f"diagnosis.premise-{self.name.lower().replace('_', '-')}")
 
 
@@ -87,6 +87,8 @@ class Space:
         Number of faults [-] of each hypothesis.
     needs : array of bool, (h, r)
         Whether a hypothesis needs a repair; repairs in the order of ``repairs``.
+    counts : array, (h, r)
+        The same as 0 and 1 [-], for products.
     without : array of int, (h, r)
         The hypothesis [-] that is left when the repair has been made; -1 if the space does not hold it.
     """
@@ -101,6 +103,7 @@ class Space:
     first_atom: Ints = field(init=False)
     size: Ints = field(init=False)
     needs: Flags = field(init=False)
+    counts: Floats = field(init=False)
     without: Ints = field(init=False)
 
     def __post_init__(self) -> None:
@@ -111,6 +114,7 @@ class Space:
         object.__setattr__(self, "first_atom", np.flatnonzero(np.diff(self.atom_hypothesis, prepend=-1)))
         object.__setattr__(self, "size", np.array([len(one.faults) for one in self.hypotheses]))
         object.__setattr__(self, "needs", np.array(needs, dtype=bool).reshape(shape))
+        object.__setattr__(self, "counts", self.needs.astype(float))
         object.__setattr__(self, "without", np.array(without, dtype=np.int64).reshape(shape))
 
     def by_hypothesis(self, atoms: Floats) -> Floats:

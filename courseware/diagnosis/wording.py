@@ -9,7 +9,7 @@ from courseware.diagnosis.signatures import COMPLAINT, Signatures
 def outcome_words(signatures: Signatures, check_id: str, outcome: str) -> str:
     """Return what an outcome of a check means, or what the customer says."""
     if check_id == COMPLAINT:
-        return signatures.said[outcome].says
+        return signatures.said[outcome].says.removesuffix(".")
     check = signatures.check(check_id)
     return next((band.says for band in check.bands if band.id == outcome), check.cannot)
 
@@ -22,13 +22,13 @@ def reading_words(signatures: Signatures, check_id: str, outcome: str, values: M
     signatures : Signatures
         Holds the checks and complaints.
     check_id, outcome : str
-        The reading; ``COMPLAINT`` and a complaint's id for what the customer says.
+        The reading; of a complaint the bare words are returned.
     values : mapping of check id to str, optional
         The value read, as shown ("8.5 kV"), for those checks that have one.
     """
     words = outcome_words(signatures, check_id, outcome)
     if check_id == COMPLAINT:
-        return say("diagnosis.customer-says", says=words)
+        return words
     title, value = signatures.check(check_id).title, (values or {}).get(check_id, "")
     if value in ("", words):
         return say("diagnosis.reading", title=title, words=words)
