@@ -76,7 +76,7 @@ def measure(text: str) -> tuple[float, str]:
     return to_si(value, unit), unit
 
 
-def read_numbers(fields: Fields, trade: Trade) -> dict[str, Number]:
+def read_numbers(fields: Fields, trade: Trade, *, sound: bool) -> dict[str, Number]:
     """Read the ``numbers`` of a lesson, in order, so that one may stand on those above it.
 
     Parameters
@@ -85,6 +85,8 @@ def read_numbers(fields: Fields, trade: Trade) -> dict[str, Number]:
         The lesson's front matter.
     trade : Trade
         The units and checks that numbers may be read from.
+    sound : bool
+        False if the bank has faults: then nothing is simulated.
 
     Returns
     -------
@@ -106,17 +108,25 @@ def read_numbers(fields: Fields, trade: Trade) -> dict[str, Number]:
             )
             found[name] = Number(name, name, None, None, "", node.source)
             continue
-        text, value, unit, how = NUMBER_KINDS[kinds[0]](entry, trade, found)
+        text, value, unit, how = NUMBER_KINDS[kinds[0]](entry, Bank(trade, sound), found)
         entry.finish()
         found[name] = Number(name, text or name, value, unit, how, node.source)
     return found
+
+
+@dataclass(frozen=True, slots=True)
+class Bank:
+    """What numbers are read from, and whether it is sound enough to simulate."""
+
+    trade: Trade
+    sound: bool
 
 
 Made = tuple[str, float | None, str | None, str]
 """Text, SI value, unit and explanation of a number; a fault leaves the text empty."""
 
 
-def _cited(entry: Fields, _trade: Trade, _above: Mapping[str, Number]) -> Made:
+def _cited(entry: Fields, _bank: Bank, _above: Mapping[str, Number]) -> Made:
     text, origin = entry.text("value"), entry.text("origin")
     try:
         value, unit = measure(text)
@@ -126,11 +136,11 @@ def _cited(entry: Fields, _trade: Trade, _above: Mapping[str, Number]) -> Made:
     return _tied(text.replace("-", "\N{MINUS SIGN}")) + _beside(entry, value, unit), value, unit, origin
 
 
-def _text(entry: Fields, _trade: Trade, _above: Mapping[str, Number]) -> Made:
+def _text(entry: Fields, _bank: Bank, _above: Mapping[str, Number]) -> Made:
     return _tied(entry.text("text")), None, None, entry.text("origin")
 
 
-def _computed(entry: Fields, _trade: Trade, above: Mapping[str, Number]) -> Made:
+def _computed(entry: Fields, _bank: Bank, above: Mapping[str, Number]) -> Made:
     name = entry.reference("quantity", "quantity", QUANTITIES)
     quantity = QUANTITIES.get(name)
     if quantity is None:
@@ -188,8 +198,8 @@ def _measure_of(text: str, unit: str, above: Mapping[str, Number]) -> float | No
     return value if same_dimension(found, unit) else None
 
 
-def _setting(entry: Fields, trade: Trade, _above: Mapping[str, Number]) -> Made:
-    unit = _unit(entry, trade)
+def _setting(entry: Fields, bank: Bank, _above: Mapping[str, Number]) -> Made:
+    unit = _unit(entry, bank.trade)
     where = entry.text("setting")
     settings = {
         f"{part.id}.{one.name}": (part.settings[one.name], one.unit, one.meaning)
@@ -207,8 +217,8 @@ def _setting(entry: Fields, trade: Trade, _above: Mapping[str, Number]) -> Made:
     return _written(entry, value, kind), value, kind, how
 
 
-def _limit(entry: Fields, trade: Trade, _above: Mapping[str, Number]) -> Made:
-    unit = _unit(entry, trade)
+def _limit(entry: Fields, bank: Bank, _above: Mapping[str, Number]) -> Made:
+    unit = _unit(entry, bank.trade)
     limits = unit.limits if unit else {}
     name = entry.reference("limit", "limit", limits) if unit else entry.text("limit")
     value = limits.get(name)
@@ -216,12 +226,12 @@ def _limit(entry: Fields, trade: Trade, _above: Mapping[str, Number]) -> Made:
     return _written(entry, value, None), value, None, how
 
 
-def _reading(entry: Fields, trade: Trade, _above: Mapping[str, Number]) -> Made:
-    unit = _unit(entry, trade)
-    name = entry.reference("reading", "check", trade.checks)
-    case = read_case(entry, trade)
-    check = trade.checks.get(name)
-    if unit is None or check is None or case is None:
+def _reading(entry: Fields, bank: Bank, _above: Mapping[str, Number]) -> Made:
+    unit = _unit(entry, bank.trade)
+    name = entry.reference("reading", "check", bank.trade.checks)
+    case = read_case(entry, bank.trade)
+    check = bank.trade.checks.get(name)
+    if unit is None or check is None or case is None or not bank.sound:
         return "", None, None, ""
     if not check.applies_to(unit):
         entry.fault(entry.source_of("reading"), say("publish.check-not-on-unit", check=name, unit=unit.id))
@@ -287,7 +297,7 @@ def _tied(text: str) -> str:
     return text.replace(" ", "\N{NO-BREAK SPACE}")
 
 
-NUMBER_KINDS: Final[Mapping[str, Callable[[Fields, Trade, Mapping[str, Number]], Made]]] = {
+NUMBER_KINDS: Final[Mapping[str, Callable[[Fields, Bank, Mapping[str, Number]], Made]]] = {
     "value": _cited,
     "text": _text,
     "quantity": _computed,

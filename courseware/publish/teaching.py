@@ -74,6 +74,8 @@ class Reader:
         Turns the block's texts into prose.
     problems : Problems
         Receives every fault.
+    sound : bool
+        False if the bank has faults: then nothing is simulated or carried out.
     numbering : iterator of int
         Numbers the lesson's blocks, so that ids on the page are unique.
     """
@@ -81,6 +83,7 @@ class Reader:
     teaching: Teaching
     writer: Writer
     problems: Problems
+    sound: bool
     numbering: "count[int]" = field(default_factory=lambda: count(1))
 
     def next_id(self, kind: str) -> str:

@@ -21,6 +21,7 @@ FRONT = """\
 format: courseware/lesson/1
 id: spark
 title: The spark
+summary: What a spark is.
 order: 1
 minutes: 5
 objectives: [see-the-spark]
@@ -30,7 +31,7 @@ sources: [none]
 origin: common practice, no source
 ---
 """
-"""Front matter of 11 lines and its two rules: the body of a lesson made with it starts on line 13."""
+"""The numbers start on line 10, and the body of a lesson made with it on line 14."""
 
 
 def read_lesson(folder: Path, text: str, teaching: Teaching = BARE) -> tuple[Lesson, str]:
@@ -45,5 +46,5 @@ def read_lesson(folder: Path, text: str, teaching: Teaching = BARE) -> tuple[Les
 
 
 def with_body(body: str) -> str:
-    """Return a lesson with the usual front matter; the body uses its one number once, and starts on line 15."""
+    """Return a lesson with the usual front matter; the body uses its one number once, and starts on line 16."""
     return f"{FRONT}The line has {{line}}.\n\n{dedent(body)}"

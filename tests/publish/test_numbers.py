@@ -11,7 +11,7 @@ USES = "The line has {line}.\n"
 
 
 def numbers(folder: Path, more: str, uses: str) -> tuple[dict[str, str], str]:
-    """Load a lesson with more numbers after the usual one, from line 10; return how they are written, and the faults."""
+    """Load a lesson with more numbers after the usual one, from line 11; return how they are written, and the faults."""
     text = FRONT.replace(LINE, f"{LINE}{more}") + USES + uses
     lesson, problems = read_lesson(folder, text)
     return {name: number.text.replace("\N{NO-BREAK SPACE}", " ") for name, number in lesson.numbers.items()}, problems
@@ -59,55 +59,55 @@ VOLTS = "    allowed: V, kV"
     [
         (
             "  weak: {origin: nowhere}\n",
-            ("10: lesson 'spark', number 'weak': its kind cannot be told: it has none of these keys\n"
+            ("11: lesson 'spark', number 'weak': its kind cannot be told: it has none of these keys\n"
             "    allowed: limit, quantity, reading, setting, text, value"),
         ),
         (
             "  weak: {value: some volts, origin: nowhere}\n",
-            ("10: lesson 'spark', number 'weak': 'some volts' does not start with a number\n"
+            ("11: lesson 'spark', number 'weak': 'some volts' does not start with a number\n"
             "    allowed: a number with its unit, such as 120 V or 1/8 in"),
         ),
         (
             "  weak: {value: 120 volts, origin: nowhere}\n",
-            ("10: lesson 'spark', number 'weak': 'volts' is not a known unit\n"
+            ("11: lesson 'spark', number 'weak': 'volts' is not a known unit\n"
             "    allowed: a number with its unit, such as 120 V or 1/8 in"),
         ),
         (
             WEAK % (f"line_voltage: 100 V, {RATED}", "kPa: 1"),
-            f"13: lesson 'spark', number 'weak', show: the unit 'kPa' does not fit\n{VOLTS}",
+            f"14: lesson 'spark', number 'weak', show: the unit 'kPa' does not fit\n{VOLTS}",
         ),
         (
             WEAK % (f"line_voltage: 15 s, {RATED}", "kV: 1"),
-            ("12: lesson 'spark', number 'weak': 'line_voltage' is '15 s'\n"
+            ("13: lesson 'spark', number 'weak': 'line_voltage' is '15 s'\n"
             "    allowed: a measure of the kind 'V', or the name of such a number above"),
         ),
         (
             WEAK % (f"line_voltage: lime, {RATED}", "kV: 1"),
-            ("12: lesson 'spark', number 'weak': 'line_voltage' is 'lime'\n"
+            ("13: lesson 'spark', number 'weak': 'line_voltage' is 'lime'\n"
             "    allowed: a measure of the kind 'V', or the name of such a number above\n    try: did you mean 'line'?"),
         ),
         (
             WEAK % (RATED, "kV: 1"),
-            f"12: lesson 'spark', number 'weak': the parameter 'line_voltage' is missing\n    allowed: {PARAMETERS}",
+            f"13: lesson 'spark', number 'weak': the parameter 'line_voltage' is missing\n    allowed: {PARAMETERS}",
         ),
         (
             WEAK % (f"line_volts: 1 V, line_voltage: 100 V, {RATED}", "kV: 1"),
-            ("12: lesson 'spark', number 'weak': 'line_volts' is no parameter of this quantity\n"
+            ("13: lesson 'spark', number 'weak': 'line_volts' is no parameter of this quantity\n"
             f"    allowed: {PARAMETERS}\n    try: did you mean 'line_voltage'?"),
         ),
         (
             WEAK % (f"line_voltage: 500 V, {RATED}", "kV: 1"),
-            ("12: lesson 'spark', number 'weak': line voltage is 500 V; the formula holds from 0 to 150 V\n"
+            ("13: lesson 'spark', number 'weak': line voltage is 500 V; the formula holds from 0 to 150 V\n"
             "    try: stay inside the range that the formula is good for"),
         ),
         (
             WEAK % (f"line_voltage: 100 V, {RATED}", "kV: 1, V: 0"),
-            ("13: lesson 'spark', number 'weak': 'show' does not name exactly one unit\n"
+            ("14: lesson 'spark', number 'weak': 'show' does not name exactly one unit\n"
             "    allowed: a unit and its decimals, such as {kV: 1}"),
         ),
         (
             "  weak: {setting: control.trial_time, unit: gone, show: {s: 0}}\n",
-            "10: lesson 'spark', number 'weak': 'unit' names the unit 'gone', which does not exist",
+            "11: lesson 'spark', number 'weak': 'unit' names the unit 'gone', which does not exist",
         ),
     ],
 )  # fmt: skip

@@ -25,20 +25,20 @@ def test_a_named_number_is_filled_in(tmp_path: Path) -> None:
 def test_a_bare_digit_is_told_with_its_line_and_the_way_out(tmp_path: Path) -> None:
     _, problems = read_lesson(tmp_path, with_body("Wait for the trial.\nIt lasts 15 s, or 1.5 times that.\n"))
     assert problems == (
-        f"modules/spark.md:16: lesson 'spark': the bare number '1.5' stands in the text\n{BARE_NUMBER}\n"
-        f"modules/spark.md:16: lesson 'spark': the bare number '15' stands in the text\n{BARE_NUMBER}"
+        f"modules/spark.md:17: lesson 'spark': the bare number '1.5' stands in the text\n{BARE_NUMBER}\n"
+        f"modules/spark.md:17: lesson 'spark': the bare number '15' stands in the text\n{BARE_NUMBER}"
     )
 
 
 @pytest.mark.parametrize(
     ("body", "line", "number"),
     [
-        ("## Step 2\n", 15, "2"),
-        ("- one\n- the gap is ⅛ in\n", 16, "⅛"),
-        ("| a | b |\n| --- | --- |\n| c | 10,000 |\n", 17, "10,000"),
-        ("[29 CFR](https://example.org)\n", 15, "29"),
-        ("one\\\ntwo\\\n3\n", 17, "3"),
-        ("It is {line}1.\n", 15, "1"),
+        ("## Step 2\n", 16, "2"),
+        ("- one\n- the gap is ⅛ in\n", 17, "⅛"),
+        ("| a | b |\n| --- | --- |\n| c | 10,000 |\n", 18, "10,000"),
+        ("[29 CFR](https://example.org)\n", 16, "29"),
+        ("one\\\ntwo\\\n3\n", 18, "3"),
+        ("It is {line}1.\n", 16, "1"),
     ],
 )
 def test_a_bare_digit_is_found_wherever_it_hides(tmp_path: Path, body: str, line: int, number: str) -> None:
@@ -56,7 +56,7 @@ def test_list_markers_and_addresses_are_no_numbers(tmp_path: Path) -> None:
 def test_an_unknown_name_lists_the_known_ones(tmp_path: Path) -> None:
     _, problems = read_lesson(tmp_path, with_body("It has {lime}.\n"))
     assert problems == (
-        "modules/spark.md:15: lesson 'spark': the text uses the number 'lime', which the front matter does not name\n"
+        "modules/spark.md:16: lesson 'spark': the text uses the number 'lime', which the front matter does not name\n"
         "    allowed: line\n"
         "    try: did you mean 'line'?"
     )
@@ -65,7 +65,7 @@ def test_an_unknown_name_lists_the_known_ones(tmp_path: Path) -> None:
 def test_a_number_that_nobody_uses_is_told(tmp_path: Path) -> None:
     _, problems = read_lesson(tmp_path, f"{FRONT}The line is live.\n")
     assert problems == (
-        "modules/spark.md:9: lesson 'spark': the text does not use the number 'line'\n    try: use it or delete it"
+        "modules/spark.md:10: lesson 'spark': the text does not use the number 'line'\n    try: use it or delete it"
     )
 
 
@@ -81,7 +81,7 @@ def test_markdown_that_a_lesson_cannot_have(tmp_path: Path, body: str, what: str
     path = tmp_path / "x"
     path.mkdir()
     _, problems = read_lesson(path, f"{FRONT}The line has {{line}}.\n\n{body}")
-    assert problems == f"modules/spark.md:15: lesson 'spark': {what}\n{REFUSED}"
+    assert problems == f"modules/spark.md:16: lesson 'spark': {what}\n{REFUSED}"
 
 
 def test_html_is_shown_as_written_not_run(tmp_path: Path) -> None:

@@ -79,7 +79,7 @@ def load(fields: Fields, reader: Reader) -> ReadingsTable:
     caption = reader.line(fields, "caption")
     checks = [trade.checks[name] for name in fields.references("checks", "check", trade.checks) if name in trade.checks]
     faults = [trade.faults[name] for name in fields.references("faults", "fault", trade.faults) if name in trade.faults]
-    if unit is None:
+    if unit is None or not reader.sound:
         return ReadingsTable(reader.next_id("readings"), caption, "", (), ())
     for thing, key in [(check, "checks") for check in checks] + [(fault, "faults") for fault in faults]:
         if not thing.applies_to(unit):

@@ -69,21 +69,19 @@ def load(fields: Fields, reader: Reader) -> Figure:
     for entry in fields.children("lanes", say("publish.a-lane")):
         lanes.append(Lane(entry.text("signal"), entry.number("above", 0.5), entry.text("says")))
         entry.finish()
-    panels = [
-        _panel(entry, reader.teaching, lanes, until) for entry in fields.children("panels", say("publish.a-panel"))
-    ]
+    panels = [_panel(entry, reader, lanes, until) for entry in fields.children("panels", say("publish.a-panel"))]
     sound = [panel for panel in panels if panel is not None]
-    if len(reader.problems) > before:
+    if len(reader.problems) > before or not reader.sound:
         return Figure.nothing()
     return Figure(title, _height(sound, lanes), _draw(sound, lanes, until), _table(sound, lanes))
 
 
-def _panel(entry: Fields, teaching: Teaching, lanes: Sequence[Lane], until: float) -> Panel | None:
-    trade = teaching.trade
+def _panel(entry: Fields, reader: Reader, lanes: Sequence[Lane], until: float) -> Panel | None:
+    trade = reader.teaching.trade
     says, unit = entry.text("says"), trade.units.get(entry.reference("unit", "unit", trade.units))
-    states, case = _states(entry, teaching), read_case(entry, trade)
+    states, case = _states(entry, reader.teaching), read_case(entry, trade)
     entry.finish()
-    if unit is None or case is None or states is None:
+    if unit is None or case is None or states is None or not reader.sound:
         return None
     for lane in lanes:
         if not unit.has_output(lane.signal):
