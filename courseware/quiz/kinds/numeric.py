@@ -98,7 +98,7 @@ def load(fields: Fields, _trade: Trade, _safework: SafeWork) -> Numeric:
         tuple(_given(given, parameter) for parameter in quantity.parameters),
         unit,
         answer.integer("digits", low=0, high=6),
-        answer.number("tolerance", low=1e-9),
+        answer.number("tolerance", low=1e-4),
         tuple(
             _slip(slip, quantity.parameters) for slip in fields.children("slips", say("quiz.a-slip"), required=False)
         ),
@@ -126,7 +126,7 @@ def _given(fields: Fields, parameter: Parameter) -> Given:
     if child.has("value"):
         values: tuple[float, ...] = (child.number("value"),)
     else:
-        low, high, step = child.number("from"), child.number("to"), child.number("step", low=1e-9)
+        low, high, step = child.number("from"), child.number("to"), child.number("step", low=1e-4)
         count = math.floor((high - low) / step + 1e-9) + 1 if step > 0 else 0
         if not 1 < count <= LARGEST_GRID:
             child.fault(child.source, say("quiz.no-range", low=low, high=high, step=step))
