@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from courseware.content.words import say
 from courseware.heater.checks import Band, Check, Condition
@@ -24,6 +25,8 @@ from courseware.physics import units
 CANNOT: Final = "cannot"
 EVER: Final = "ever"
 
+Flags = NDArray[np.bool_]
+
 
 def outcomes(unit: Unit, check: Check) -> tuple[str, ...]:
     """Return the outcomes of a check: the ids of its bands, then ``cannot``.
@@ -33,9 +36,13 @@ def outcomes(unit: Unit, check: Check) -> tuple[str, ...]:
     ValueError
         If the unit has nothing that the check reads.
     """
+    _hold_fit(unit, check)
+    return (*(band.id for band in check.bands), CANNOT)
+
+
+def _hold_fit(unit: Unit, check: Check) -> None:
     if not check.applies_to(unit):
         raise ValueError(f"unit '{unit.id}' has nothing that check '{check.id}' reads")
-    return (*(band.id for band in check.bands), CANNOT)
 
 
 def edge(unit: Unit, check: Check, value: float | str | None, *, missing: float) -> float:
@@ -74,14 +81,20 @@ def true_values(unit: Unit, check: Check, run: Run) -> Array:
     -------
     array (n,)
         Values [unit of the check]; nan where there is nothing to read.
+
+    Raises
+    ------
+    ValueError
+        If the unit has nothing that the check reads.
     """
+    _hold_fit(unit, check)
     index = run.moments[check.moment]
     columns = np.arange(index.size)
-    readable = (index >= 0) & np.all([_holds(one, run, index) for one in check.given] or [True], axis=0)
+    readable = index >= 0
+    for condition in check.given:
+        readable &= _holds(condition, run, index)
     factor, offset = _from_si(check.unit)
     values = run.signals[check.signal][index, columns] * factor + offset
-    if check.top is not None:
-        values = np.minimum(values, check.top)
     return np.where(readable, values, np.nan)
 
 
@@ -212,23 +225,25 @@ def complaint_of(unit: Unit, complaints: Sequence[Complaint], run: Run) -> tuple
     for complaint in complaints:
         if not all(unit.has_output(one.signal) for one in complaint.when):
             continue
-        met = np.all([_met(one, run) for one in complaint.when] or [np.ones(count, dtype=bool)], axis=0)
+        met = np.ones(count, dtype=bool)
+        for condition in complaint.when:
+            met &= _met(condition, run)
         found = [complaint.id if not old and new else old for old, new in zip(found, met, strict=True)]
     return tuple(found)
 
 
-def _met(condition: Condition, run: Run) -> Array:
+def _met(condition: Condition, run: Run) -> Flags:
     if condition.moment == EVER:
         return _inside(condition, run.signals[condition.signal].max(axis=0))
     index = run.moments[condition.moment]
-    return np.asarray((index >= 0) & _holds(condition, run, index))
+    return (index >= 0) & _holds(condition, run, index)
 
 
-def _holds(condition: Condition, run: Run, index: np.ndarray) -> Array:
+def _holds(condition: Condition, run: Run, index: NDArray[np.int64]) -> Flags:
     return _inside(condition, run.signals[condition.signal][index, np.arange(index.size)])
 
 
-def _inside(condition: Condition, values: Array) -> Array:
+def _inside(condition: Condition, values: Array) -> Flags:
     low = -math.inf if condition.low is None else condition.low
     high = math.inf if condition.high is None else condition.high
-    return np.asarray((values >= low) & (values < high))
+    return (values >= low) & (values < high)

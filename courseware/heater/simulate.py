@@ -13,10 +13,11 @@ from courseware.heater.unit import Part, Unit
 from courseware.heater.wiring import stepping_order
 
 Case = tuple[tuple[FaultMode, float], ...]  # faults present, each with its severity
-MOMENTS: Final = ("standby", "prepurge", "trial", "run", "end")
+MOMENTS: Final = ("standby", "start", "prepurge", "trial", "run", "end")
 STEP: Final = 0.5  # s
 DURATION: Final = 120.0  # s
 SETTLED: Final = 10.0  # s in run before a reading of the run is taken
+_STARTING: Final = ("proving", "prepurge", "trial")
 
 _Settings = dict[str, dict[str, Any]]
 
@@ -35,8 +36,9 @@ class Run:
         ``part.output`` to its values, SI.
     moments : Mapping[str, array (n,)]
         Moment to the index of its instant in each case; -1: it never came. ``standby`` is the first instant,
-        before the call; ``prepurge`` and ``trial`` are the last instant of the first prepurge and trial; ``run``
-        is the first instant after ``SETTLED`` seconds of run; ``end`` is the last instant.
+        before the call; ``start`` is the last instant of the first try, whether it waits for air, purges or is in its
+        trial; ``prepurge`` and ``trial`` are the last instant of the first prepurge and trial; ``run`` is the first
+        instant after ``SETTLED`` seconds of run; ``end`` is the last instant.
     states : tuple of str
         Names of the codes of the control's state, see :func:`timeline`.
     """
@@ -95,7 +97,9 @@ def simulate_each(
     """
     steps = round(duration / dt) + 1
     signals = {
-        f"{part.id}.{port.name}": np.empty((steps, len(cases))) for part in unit.parts for port in part.behaviour.outputs
+        f"{part.id}.{port.name}": np.empty((steps, len(cases)))
+        for part in unit.parts
+        for port in part.behaviour.outputs
     }
     settings = case_settings(unit, cases, arrangements)
     for index, values in zip(range(steps), _steps(unit, settings, dt), strict=False):
@@ -104,7 +108,7 @@ def simulate_each(
     control = _control(unit)
     return Run(
         unit=unit,
-        times=np.arange(steps) * dt,
+        times=np.arange(steps, dtype=np.float64) * dt,
         signals=signals,
         moments=_moments(signals[f"{control.id}.state"], control.behaviour.states, dt),
         states=control.behaviour.states,
@@ -124,7 +128,7 @@ def case_settings(unit: Unit, cases: Sequence[Case], arrangements: Sequence[Sequ
     Where two faults of a case move the same setting, the one that moves it further from the unit's own
     value counts, so that no order of faults matters.
     """
-    settings: _Settings = {part.id: dict(part.settings) for part in unit.parts}
+    settings: _Settings = {part.id: _numpy(part.settings) for part in unit.parts}
 
     def put(part: str, setting: str, case: int, value: float) -> None:
         if not isinstance(settings[part][setting], np.ndarray):
@@ -166,7 +170,7 @@ class _Stepper:
     settings: dict[str, Any]
     present: tuple[tuple[str, str], ...]
     late: tuple[tuple[str, str], ...]
-    unwired: dict[str, float]
+    unwired: dict[str, np.float64]
     outputs: tuple[str, ...]
 
 
@@ -179,7 +183,7 @@ def _stepper(part: Part, settings: dict[str, Any]) -> _Stepper:
         settings=settings,
         present=tuple((port.name, ref) for port, ref in wired if not port.late),
         late=tuple((port.name, ref) for port, ref in wired if port.late),
-        unwired={port.name: port.default or 0.0 for port in kind.inputs if port.name not in part.wires},
+        unwired={port.name: np.float64(port.default or 0.0) for port in kind.inputs if port.name not in part.wires},
         outputs=tuple(f"{part.id}.{port.name}" for port in kind.outputs),
     )
 
@@ -187,13 +191,19 @@ def _stepper(part: Part, settings: dict[str, Any]) -> _Stepper:
 def _steps(unit: Unit, settings: _Settings, dt: float) -> Iterator[dict[str, Any]]:
     """Yield the values of all outputs, one step after another, without end."""
     plan = [_stepper(part, settings[part.id]) for part in stepping_order(unit.parts)]
-    at_start = {stepper.id: stepper.kind.start(stepper.settings) for stepper in plan}
-    # One step from all zeros tells what late inputs bring while the unit is at rest.
-    before, _ = _advance(plan, dict.fromkeys((name for one in plan for name in one.outputs), 0.0), at_start, dt)
-    memories = at_start
+    # NumPy numbers throughout, so that a part's step means the same for one case and for many.
+    memories = {one.id: _numpy(one.kind.start(one.settings)) for one in plan}
+    # One step from all zeros tells what late inputs bring while the unit is at rest; it leaves no memory.
+    before, _ = _advance(
+        plan, dict.fromkeys((name for one in plan for name in one.outputs), np.float64()), memories, dt
+    )
     while True:
         before, memories = _advance(plan, before, memories, dt)
         yield before
+
+
+def _numpy(values: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: value if isinstance(value, np.ndarray) else np.float64(value) for name, value in values.items()}
 
 
 def _advance(
@@ -222,8 +232,8 @@ def _moments(codes: Array, states: tuple[str, ...], dt: float) -> dict[str, NDAr
         "end": np.full(count, steps - 1, dtype=np.int64),
         "run": _first(_lasted(codes == states.index("run"), round(SETTLED / dt))),
     }
-    for name in ("prepurge", "trial"):
-        inside = codes == states.index(name)
+    for name, within in (("start", _STARTING), ("prepurge", ("prepurge",)), ("trial", ("trial",))):
+        inside = np.isin(codes, [states.index(one) for one in within])
         leaves = inside & np.vstack([~inside[1:], np.ones((1, count), dtype=bool)])
         moments[name] = _first(leaves)
     return moments

@@ -1,7 +1,7 @@
 """The order in which the parts of a unit are stepped: each after the parts that feed it."""
 
-from graphlib import CycleError, TopologicalSorter
 from collections.abc import Iterable
+from graphlib import CycleError, TopologicalSorter
 
 from courseware.heater.unit import Part
 

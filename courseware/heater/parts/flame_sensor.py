@@ -11,15 +11,15 @@ from courseware.heater.parts.base import OPEN_CIRCUIT, PartKind, Port, Setting, 
 
 
 def _start(_settings: Values) -> dict[str, Any]:
-    return {"begun": False}
+    return {"begun": 0.0}
 
 
 def _step(settings: Values, inputs: Values, memory: Values, _dt: float) -> tuple[dict[str, Any], dict[str, Any]]:
-    begun = memory["begun"] | (inputs["trial"] > 0.0)
+    begun = np.where(inputs["trial"] > 0.0, 1.0, memory["begun"])
     light = np.maximum(inputs["flame"], settings["stray"]) * (1.0 - settings["soot"])
     cell = settings["dark_ohms"] * (settings["flame_ohms"] / settings["dark_ohms"]) ** light
     cell = np.where(settings["open"] >= 1.0, OPEN_CIRCUIT, np.where(settings["short"] >= 1.0, 0.0, cell))
-    bridged = (settings["bridged"] >= 1.0) | ((settings["simulated"] >= 1.0) & begun)
+    bridged = (settings["bridged"] >= 1.0) | (settings["simulated"] * begun >= 1.0)
     return {"ohms": np.where(bridged, settings["bridge_ohms"], cell), "cell": cell}, {"begun": begun}
 
 

@@ -11,7 +11,7 @@ STANDBY, REFUSED, PROVING, PREPURGE, TRIAL, RUN, RECYCLE, LOCKOUT = range(len(ST
 
 
 def _start(_settings: Values) -> dict[str, Any]:
-    return {"state": STANDBY, "clock": 0.0, "dark": 0.0, "losses": 0.0}
+    return {"state": float(STANDBY), "clock": 0.0, "dark": 0.0, "losses": 0.0}
 
 
 def _next_state(settings: Values, now: Values) -> Any:
