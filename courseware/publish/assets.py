@@ -1,4 +1,4 @@
-"""Style and script files that a page carries inside itself."""
+"""Small things that several pages share: files that a page carries inside itself, and how numbers are written."""
 
 import base64
 import hashlib
@@ -25,3 +25,14 @@ def script_mark(script: str) -> str:
     '47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='
     """
     return base64.b64encode(hashlib.sha256(script.encode("utf-8")).digest()).decode("ascii")
+
+
+def number(value: float) -> str:
+    """Return points or percent with at most two decimals, none that say nothing.
+
+    Examples
+    --------
+    >>> number(4.0), number(66.7), number(1 / 3)
+    ('4', '66.7', '0.33')
+    """
+    return f"{value:.2f}".rstrip("0").rstrip(".")

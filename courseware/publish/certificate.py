@@ -6,10 +6,10 @@ and whether a licensed technician has reviewed what was taught.
 
 from dataclasses import dataclass
 
-from courseware.publish.pages import render
+from courseware.content.words import say
+from courseware.publish.assets import number, static_text
+from courseware.publish.pages import Imprint, render
 from courseware.publish.pdf import html_to_pdf
-
-_TEMPLATE = "certificate.html.j2"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,7 +22,7 @@ class PassedForm:
         What the quiz is called.
     form : str
         Form number.
-    percent : int
+    percent : float
         Score in percent [%] of all points.
     on : str
         Date of the result, ISO 8601.
@@ -32,7 +32,7 @@ class PassedForm:
 
     title: str
     form: str
-    percent: int
+    percent: float
     on: str
     supervised_by: str
 
@@ -82,17 +82,31 @@ class CertificateSheet:
     review: str
 
 
-def certificate_page(sheet: CertificateSheet, *, root: str = "") -> str:
+def certificate_page(sheet: CertificateSheet, imprint: Imprint, *, root: str = "") -> str:
     """Return the certificate as a web page; ``root`` is the way to the folder of the stylesheet."""
-    return render(_TEMPLATE, sheet=sheet, root=root, paper=False)
+    return _render(sheet, imprint, root=root, paper=False)
 
 
-def certificate_pdf(sheet: CertificateSheet) -> bytes:
-    """Return the certificate as PDF/UA-1, one page.
+def certificate_pdf(sheet: CertificateSheet, imprint: Imprint) -> bytes:
+    """Return the certificate as PDF/UA-1.
 
     Raises
     ------
     PdfUnavailable
         If the system libraries for PDF are missing.
     """
-    return html_to_pdf(render(_TEMPLATE, sheet=sheet, paper=True))
+    return html_to_pdf(_render(sheet, imprint, root="", paper=True))
+
+
+def _render(sheet: CertificateSheet, imprint: Imprint, *, root: str, paper: bool) -> str:
+    return render(
+        "certificate.html.j2",
+        imprint,
+        sheet=sheet,
+        title=say("publish_pages.certificate-of-title", program=sheet.program, holder=sheet.holder),
+        supervised=all(form.supervised_by for form in sheet.forms),
+        number=number,
+        root=root,
+        paper=paper,
+        style=static_text("papers.css"),
+    )

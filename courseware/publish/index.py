@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
-from courseware.publish.pages import render
+from courseware.content.words import say
+from courseware.publish.assets import static_text
+from courseware.publish.pages import Imprint, render, screen_style
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,26 +120,11 @@ class FormOut:
     days: int
 
 
-def front_page(*, trainee: bool = True, trainer: bool = True, office: bool = True) -> str:
-    """Return ``build/index.html``: a door for each folder that exists, and a word on who it is for."""
-    doors = tuple(name for name, there in (("trainee", trainee), ("trainer", trainer), ("office", office)) if there)
-    return render("front.html.j2", doors=doors, root="trainee/")
+@dataclass(frozen=True, slots=True)
+class Register:
+    """What the office's page shows.
 
-
-def trainee_page(lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...]) -> str:
-    """Return ``trainee/index.html``: lessons in order, then the forms handed out."""
-    return render("trainee.html.j2", lessons=lessons, quizzes=quizzes)
-
-
-def trainer_page(sheets: tuple[SheetEntry, ...], feedback: tuple[SheetEntry, ...]) -> str:
-    """Return ``trainer/index.html``: quiz papers with answer sheets and proofs, then feedback sheets."""
-    return render("trainer.html.j2", sheets=sheets, feedback=feedback)
-
-
-def office_page(company: str, on: str, held: tuple[Held, ...], out: tuple[FormOut, ...]) -> str:
-    """Return ``office/index.html``: who holds what until when, and which forms are out and not returned.
-
-    Parameters
+    Attributes
     ----------
     company : str
         Name of the company.
@@ -148,4 +135,42 @@ def office_page(company: str, on: str, held: tuple[Held, ...], out: tuple[FormOu
     out : tuple of FormOut
         Forms out, in the order to show.
     """
-    return render("office.html.j2", company=company, on=on, held=held, out=out)
+
+    company: str
+    on: str
+    held: tuple[Held, ...]
+    out: tuple[FormOut, ...]
+
+
+def front_page(doors: tuple[str, ...], imprint: Imprint) -> str:
+    """Return ``build/index.html``: a door for each folder, and a word on who it is for.
+
+    Parameters
+    ----------
+    doors : tuple of str
+        Those of ``trainee``, ``trainer`` and ``office`` that were built; the page borrows the first one's stylesheet.
+    imprint : Imprint
+        The course.
+    """
+    style = {"root": f"{doors[0]}/"} if doors else {"inline_style": screen_style("")}
+    return _page("front", imprint, doors=doors, **style)
+
+
+def trainee_page(lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...], imprint: Imprint) -> str:
+    """Return ``trainee/index.html``: lessons in order, then the forms handed out."""
+    return _page("trainee", imprint, lessons=lessons, quizzes=quizzes)
+
+
+def trainer_page(sheets: tuple[SheetEntry, ...], feedback: tuple[SheetEntry, ...], imprint: Imprint) -> str:
+    """Return ``trainer/index.html``: answer sheets and proofs, then feedback sheets."""
+    return _page("trainer", imprint, sheets=sheets, feedback=feedback)
+
+
+def office_page(register: Register, imprint: Imprint) -> str:
+    """Return ``office/index.html``: who holds what until when, and which forms are out and not returned."""
+    return _page("office", imprint, register=register)
+
+
+def _page(name: str, imprint: Imprint, **values: object) -> str:
+    title = say(f"publish_pages.{name}-title")
+    return render(f"{name}.html.j2", imprint, title=title, style=static_text("front.css"), **values)

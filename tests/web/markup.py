@@ -26,8 +26,11 @@ def check_markup(folder: Path) -> Report:
     """
     npm_package("vnu-jar")
     jar = found("vnu-jar", NU)
-    # With --verbose the checker names each file it has read: that, not the folder, is what was seen.
-    arguments = [command("java"), "-jar", str(jar), "--skip-non-html", "--verbose", "--format", "json", str(folder)]
+    # With --verbose the checker names each file it has read: that, not the list it was given, is what was seen.
+    pages = [str(page) for page in html_pages(folder)]
+    if not pages:
+        return Report((), ())
+    arguments = [command("java"), "-jar", str(jar), "--verbose", "--format", "json", *pages]
     run = subprocess.run(arguments, capture_output=True, text=True, check=False, timeout=120)  # noqa: S603 (fixed program)
     seen = tuple(sorted(Path(line) for line in run.stdout.splitlines() if line.endswith(".html")))
     messages = json.loads(run.stderr)["messages"]

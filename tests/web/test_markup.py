@@ -33,6 +33,16 @@ def test_planted_markup_is_found(folder: Path) -> None:
     assert "bad.html:2: No “p” element in scope but a “p” end tag seen." in report.faults
 
 
+def test_other_files_beside_the_pages_are_left_alone(folder: Path) -> None:
+    (folder / "course.css").write_text("p { color: black }", encoding="utf-8")
+    check_markup(folder).assert_clean(expected=2)
+
+
+def test_seeing_no_page_fails(tmp_path: Path) -> None:
+    with pytest.raises(AssertionError, match="expected 1 files, saw 0"):
+        check_markup(tmp_path).assert_clean(expected=1)
+
+
 def test_a_missing_checker_fails(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(markup, "NU", folder / "vnu.jar")
     with pytest.raises(tools.ToolMissingError, match="vnu-jar was not found"):
