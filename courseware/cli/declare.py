@@ -4,6 +4,9 @@ A command is one module whose ``command`` was made with :func:`declared`, one en
 and four messages in ``cli.toml``: ``<key>-summary`` (the line in the group's list), ``<key>-help``,
 ``<key>-examples`` (real command lines, which the tests run through the parser), and one ``<key>-option-...`` for each
 option of its own. The key is the command's words joined by hyphens: ``check``, ``records-verify``.
+
+A group of commands is such a module too: its ``command`` is a :class:`CommandGroup` with a registry of its own, whose
+modules are named by all the words: ``records verify`` lives in ``records_verify.py``.
 """
 
 from collections.abc import Callable, Mapping, Sequence

@@ -7,12 +7,15 @@ can read, correct or translate them in one place. :func:`say` looks a message up
 
 import tomllib
 from functools import cache
-from importlib.resources import files
+from pathlib import Path
+from typing import Final
+
+_ENGLISH: Final = Path(__file__).parent / "en"
 
 
 @cache
 def _room(room: str) -> dict[str, str]:
-    text = files(__name__).joinpath("en", f"{room}.toml").read_text(encoding="utf-8")
+    text = (_ENGLISH / f"{room}.toml").read_text(encoding="utf-8")
     return {key: str(value) for key, value in tomllib.loads(text).items()}
 
 
