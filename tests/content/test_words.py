@@ -34,7 +34,7 @@ class Call:
 
 @dataclass
 class Use:
-    """All that the code and the templates say, and every word they hold."""
+    """All that the code, the templates and the pages' scripts say, and every word they hold."""
 
     calls: list[Call] = field(default_factory=list)
     constants: set[str] = field(default_factory=set)
@@ -65,6 +65,8 @@ def use() -> Use:
                 given = {one.key for one in call.kwargs} if call.dyn_kwargs is None else None
                 place = f"{path.relative_to(PACKAGE.parent).as_posix()}:{call.lineno}"
                 found.calls += calls(place, template_key(call.args[0]), given)
+    for path in sorted(PACKAGE.rglob("*.js")):
+        found.constants |= set(re.findall(r"[\"'`]([a-z][a-z0-9-]*)[\"'`]", path.read_text(encoding="utf-8")))
     return found
 
 
@@ -106,7 +108,7 @@ def holes_filled(key: str, pattern: str) -> list[str] | None:
 
 def is_open(pattern: str) -> bool:
     """Say whether the pattern is any message of a room at all, so that nothing can be said about its fields."""
-    return re.fullmatch(rf"[a-z]+\.{HOLE}+", pattern) is not None
+    return re.fullmatch(rf"[a-z_]+\.{HOLE}+", pattern) is not None
 
 
 def fields_of(message: str) -> frozenset[str]:
@@ -134,12 +136,14 @@ def test_every_message_that_is_asked_for_exists() -> None:
 
 
 def test_every_field_of_a_message_is_given() -> None:
+    exact = {call.key for call in use().calls}
     lacking = [
         f"{call.place}: {key} lacks {', '.join(sorted(missing))}"
         for call in use().calls
         if call.given is not None and not is_open(call.key)
         for key, text in messages().items()
-        if holes_filled(key, call.key) is not None and (missing := fields_of(text) - call.given)
+        if (key == call.key or (key not in exact and holes_filled(key, call.key) is not None))
+        and (missing := fields_of(text) - call.given)
     ]
     assert "\n".join(lacking) == ""
 
@@ -153,11 +157,13 @@ def is_used(key: str) -> bool:
 
 
 def is_known(text: str) -> bool:
-    """Say whether the code or a template holds the text, or holds each of its hyphenated words."""
-    known = use()
-    whole = text.strip("-")
-    return whole in known.constants | known.names or all(
-        word in known.constants | known.names for word in whole.split("-")
+    """Say whether the code or a template holds the text, its prefix and its rest, or each of its hyphenated words."""
+    held = use().constants | use().names
+    words = text.strip("-").split("-")
+    return (
+        "-".join(words) in held
+        or any("-".join([*words[:cut], ""]) in held and "-".join(words[cut:]) in held for cut in range(1, len(words)))
+        or all(word in held for word in words)
     )
 
 
