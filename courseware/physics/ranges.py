@@ -4,6 +4,8 @@ from typing import Any
 
 import numpy as np
 
+_ROUNDING = 1e-12  # of the range: what a unit conversion may leave at its ends
+
 
 class RangeError(ValueError):
     """A value lies outside the range a formula or table is valid for."""
@@ -19,12 +21,13 @@ def hold(name: str, value: Any, low: float, high: float, unit: str) -> None:
     value : float or array
         The value [unit].
     low, high : float
-        The range [unit], ends included.
+        The range [unit], ends included, and what float rounding leaves at them.
     unit : str
         SI unit of all three; empty for a plain number.
     """
     values = np.asarray(value, dtype=float)
-    wrong = values[~((values >= low) & (values <= high))]
+    slack = _ROUNDING * max(abs(low), abs(high))
+    wrong = values[~((values >= low - slack) & (values <= high + slack))]
     if wrong.size:
         ending = f" {unit}" if unit else ""
         raise RangeError(
