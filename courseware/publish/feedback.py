@@ -97,7 +97,7 @@ def _render(sheet: FeedbackSheet, imprint: Imprint, *, root: str, paper: bool) -
 def _verdict(mark: ItemMark) -> str:
     """Return the catalogue key for how an item went."""
     if mark.right:
-        return "feedback-right"
+        return "publish_pages.feedback-right"
     if not mark.answered:
-        return "feedback-blank"
-    return "feedback-partly" if mark.points > 0 else "feedback-wrong"
+        return "publish_pages.feedback-blank"
+    return "publish_pages.feedback-partly" if mark.points > 0 else "publish_pages.feedback-wrong"

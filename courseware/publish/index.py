@@ -1,10 +1,14 @@
 """The front pages: one with three doors, and one behind each for the trainee, the trainer and the office."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from courseware.content.words import say
 from courseware.publish.assets import static_text
 from courseware.publish.pages import Imprint, render, screen_style
+
+#: What a certificate can be on the office's page.
+STATES: Final = ("valid", "expired", "withdrawn")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +88,7 @@ class Held:
     issued, expires : str
         Dates, ISO 8601.
     state : str
-        ``valid``, ``expired`` or ``withdrawn``.
+        One of :data:`STATES`.
     page, paper : str
         Addresses relative to the office's folder; an empty one is not offered.
     """
@@ -153,24 +157,23 @@ def front_page(doors: tuple[str, ...], imprint: Imprint) -> str:
         The course.
     """
     style = {"root": f"{doors[0]}/"} if doors else {"inline_style": screen_style("")}
-    return _page("front", imprint, doors=doors, **style)
+    return _page("front", say("publish_pages.front-title"), imprint, doors=doors, **style)
 
 
 def trainee_page(lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...], imprint: Imprint) -> str:
     """Return ``trainee/index.html``: lessons in order, then the forms handed out."""
-    return _page("trainee", imprint, lessons=lessons, quizzes=quizzes)
+    return _page("trainee", say("publish_pages.trainee-title"), imprint, lessons=lessons, quizzes=quizzes)
 
 
 def trainer_page(sheets: tuple[SheetEntry, ...], feedback: tuple[SheetEntry, ...], imprint: Imprint) -> str:
     """Return ``trainer/index.html``: answer sheets and proofs, then feedback sheets."""
-    return _page("trainer", imprint, sheets=sheets, feedback=feedback)
+    return _page("trainer", say("publish_pages.trainer-title"), imprint, sheets=sheets, feedback=feedback)
 
 
 def office_page(register: Register, imprint: Imprint) -> str:
     """Return ``office/index.html``: who holds what until when, and which forms are out and not returned."""
-    return _page("office", imprint, register=register)
+    return _page("office", say("publish_pages.office-title"), imprint, register=register)
 
 
-def _page(name: str, imprint: Imprint, **values: object) -> str:
-    title = say(f"publish_pages.{name}-title")
+def _page(name: str, title: str, imprint: Imprint, **values: object) -> str:
     return render(f"{name}.html.j2", imprint, title=title, style=static_text("front.css"), **values)

@@ -8,13 +8,43 @@ paper to read, and says how to write the answer code by hand.
 import json
 from typing import Final
 
-from courseware.content.words import catalogue
+from courseware.content.words import say
 from courseware.publish.answering import ARRANGE, way_of
 from courseware.publish.assets import script_mark, static_text
 from courseware.publish.pages import Imprint, render, screen_style
 from courseware.quiz.form import Form, form_bytes
 
-_SPOKEN: Final = "page-"  # the words that the script says
+#: The messages that the script says: ``publish_pages.spoken-...``.
+SPOKEN: Final = (
+    "again",
+    "again-not-kept",
+    "answered",
+    "cleared",
+    "copied",
+    "hand-in",
+    "hand-in-anyway",
+    "kept",
+    "lost",
+    "moved",
+    "no-number",
+    "not-copied",
+    "not-kept",
+    "open",
+    "order-taken",
+    "other-none",
+    "other-unit",
+    "other-window",
+    "progress",
+    "receipt-count",
+    "saved",
+    "still-open",
+    "still-wrong",
+    "two-ways",
+)
+#: Each field filled with its own name: the script fills it.
+_UNFILLED: Final = {
+    name: f"{{{name}}}" for name in ("all", "decimal", "done", "file", "number", "place", "tag", "thousands", "unit")
+}
 
 
 def quiz_page(form: Form, imprint: Imprint) -> str:
@@ -33,7 +63,7 @@ def quiz_page(form: Form, imprint: Imprint) -> str:
         HTML that asks for no other file.
     """
     script = static_text("quiz.js")
-    words = {name: text for name, text in catalogue("publish_pages").items() if name.startswith(_SPOKEN)}
+    words = {name: say(f"publish_pages.spoken-{name}", **_UNFILLED) for name in SPOKEN}
     return render(
         "quiz.html.j2",
         imprint,

@@ -6,7 +6,7 @@
   const form = JSON.parse(byId("form").textContent);
   const words = JSON.parse(byId("words").textContent);
   const drawer = `courseware/answers/${form.id}`; // where the device keeps this form's answers
-  const say = (key, values = {}) => words[`page-${key}`].replace(/\{(\w+)\}/g, (_, name) => values[name]);
+  const say = (key, values = {}) => words[key].replace(/\{(\w+)\}/g, (_, name) => values[name]);
   const now = () => new Date().toISOString().replace(/\.\d+Z$/, "Z");
 
   const questions = form.items.map((item) => {
