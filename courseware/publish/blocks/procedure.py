@@ -156,7 +156,8 @@ def _rows(
         shown = how if one.how or steps[one.step].note else Markup()
         return Row(title, early.get(one.step, ""), shown, tuple(found.get(one.step) for found in numbers))
 
-    return tuple((title, tuple(row(one) for one in listing)) for title, listing in parts)
+    done = {name for found in numbers for name in found}  # a step that no unit of the bank needs is not shown
+    return tuple((title, tuple(row(one) for one in listing if one.step in done)) for title, listing in parts)
 
 
 def _early(teaching: Teaching, procedure: Procedure, units: Sequence[Unit]) -> dict[str, str]:

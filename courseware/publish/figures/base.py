@@ -87,7 +87,7 @@ def dot(x: float, y: float) -> Markup:
 
 
 def text(  # noqa: PLR0913 - a place, the words, and how they lie
-    x: float, y: float, words: str, *, anchor: str = "start", size: float = 13.0, bold: bool = False
+    x: float, y: float, words: str, *, anchor: str = "start", size: float = 15.0, bold: bool = False
 ) -> Markup:
     """Return words; ``anchor`` is start, middle or end, ``size`` [user units]."""
     weight = Markup(' font-weight="700"') if bold else ""

@@ -107,7 +107,7 @@ class Chart:
         shapes = []
         for tick in self.x.ticks():
             x = self.x.along(tick, LEFT, right)
-            shapes += [line(x, TOP, x, bottom, "grid"), text(x, bottom + 17, write(tick, "", 0), anchor="middle")]
+            shapes += [line(x, TOP, x, bottom, "grid"), text(x, bottom + 18, write(tick, "", 0), anchor="middle")]
         for tick in self.y.ticks():
             y = self.y.along(tick, bottom, TOP)
             shapes += [line(LEFT, y, right, y, "grid"), text(LEFT - 7, y + 4.5, write(tick, "", 0), anchor="end")]

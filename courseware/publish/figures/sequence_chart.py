@@ -35,12 +35,13 @@ from courseware.publish.figures.base import WIDTH, Figure, Table, joined, line, 
 from courseware.publish.numbers import read_case
 from courseware.publish.teaching import Reader, Teaching
 
-LEFT: Final = 92.0
+LEFT: Final = 88.0
 RIGHT: Final = 12.0
-LANE: Final = 24.0
-HEAD: Final = 40.0
-FOOT: Final = 40.0
+LANE: Final = 25.0
+HEAD: Final = 46.0
+FOOT: Final = 44.0
 MOST_TICKS: Final = 7
+SMALL: Final = 13.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +114,7 @@ def _stretches(run: Run, lane: Lane) -> tuple[tuple[float, float], ...]:
     """Return the stretches of time [s] in which a lane is on."""
     on = run.signals[lane.signal][:, 0] > lane.above
     edges = np.flatnonzero(np.diff(np.concatenate(([0], on.astype(np.int64), [0]))))
-    step = float(run.times[1] - run.times[0])
-    ends = [float(run.times[place]) if place < len(run.times) else float(run.times[-1]) + step for place in edges]
+    ends = [float(run.times[min(int(place), len(run.times) - 1)]) for place in edges]
     return tuple(zip(ends[::2], ends[1::2], strict=True))
 
 
@@ -133,7 +133,7 @@ def _draw(panels: Sequence[Panel], lanes: Sequence[Lane], until: float) -> Marku
         shapes += _states_row(panel, at, until, top, base)
         for row, (lane, stretches) in enumerate(zip(lanes, panel.lanes, strict=True)):
             y = top + HEAD + row * LANE
-            shapes += [text(LEFT - 8, y + 16, lane.says, anchor="end"), line(LEFT, y + LANE, right, y + LANE, "grid")]
+            shapes += [text(LEFT - 8, y + 17, lane.says, anchor="end"), line(LEFT, y + LANE, right, y + LANE, "grid")]
             shapes += [rectangle(at(start), y + 4, at(end) - at(start), LANE - 8) for start, end in stretches]
         shapes.append(line(LEFT, top + HEAD, LEFT, base))
         top = base
@@ -142,13 +142,13 @@ def _draw(panels: Sequence[Panel], lanes: Sequence[Lane], until: float) -> Marku
 
 def _states_row(panel: Panel, at: Callable[[float], float], until: float, top: float, base: float) -> list[Markup]:
     """Return the panel's title, a rule at each change of the control's state, and the state's name where it fits."""
-    shapes = [text(2, top + 15, panel.says, bold=True, size=14)]
+    shapes = [text(2, top + 19, panel.says, bold=True)]
     ends = [start for start, _ in panel.states[1:]] + [until]
     for (start, state), end in zip(panel.states, ends, strict=True):
         if start > 0:
             shapes.append(line(at(start), top + HEAD - 16, at(start), base, "grid"))
-        if (at(end) - at(start)) >= 6.4 * len(state):  # the width of a letter of this size, near enough
-            shapes.append(text(at(start) + 3, top + HEAD - 4, state, size=12))
+        if (at(end) - at(start)) >= SMALL / 2 * len(state):  # a letter is half as wide as it is high, near enough
+            shapes.append(text(at(start) + 3, top + HEAD - 5, state, size=SMALL))
     return shapes
 
 
@@ -157,22 +157,20 @@ def _time_axis(at: Callable[[float], float], until: float, top: float) -> list[M
     shapes = [line(LEFT, top, at(until), top)]
     for place in range(int(until / step) + 1):
         x = at(place * step)
-        shapes += [line(x, top, x, top + 5), text(x, top + 18, write(place * step, "", 0), anchor="middle")]
-    shapes.append(text((LEFT + at(until)) / 2, top + 34, say("publish.seconds"), anchor="middle"))
+        shapes += [line(x, top, x, top + 5), text(x, top + 19, write(place * step, "", 0), anchor="middle")]
+    shapes.append(text((LEFT + at(until)) / 2, top + 37, say("publish.seconds"), anchor="middle"))
     return shapes
 
 
 def _table(panels: Sequence[Panel], lanes: Sequence[Lane]) -> Table:
+    """Return one row a panel: the states of the control, then when each lane is on."""
     rows = []
     for panel in panels:
-        control = "; ".join(
-            say("publish.state-from", state=state, at=write(start, "s", 1)) for start, state in panel.states
-        )
-        rows.append((panel.says, say("publish.control"), control))
-        for lane, stretches in zip(lanes, panel.lanes, strict=True):
-            spans = "; ".join(
-                say("publish.on-from-to", start=write(start, "s", 1), end=write(end, "s", 1))
-                for start, end in stretches
-            )
-            rows.append((panel.says, lane.says, spans or say("publish.never-on")))
-    return Table((say("publish.unit"), say("publish.signal"), say("publish.when-on")), tuple(rows))
+        control = "; ".join(say("publish.state-from", state=state, at=write(at, "s", 1)) for at, state in panel.states)
+        rows.append((panel.says, control, *(_spans(stretches) for stretches in panel.lanes)))
+    return Table((say("publish.unit"), say("publish.control"), *(lane.says for lane in lanes)), tuple(rows))
+
+
+def _spans(stretches: Sequence[tuple[float, float]]) -> str:
+    spans = [say("publish.on-from-to", start=write(a, "", 1), end=write(b, "s", 1)) for a, b in stretches]
+    return "; ".join(spans) or say("publish.never-on")
