@@ -7,8 +7,8 @@ from courseware.content.words import say
 from courseware.publish.assets import static_text
 from courseware.publish.pages import Imprint, render, screen_style
 
-#: What a certificate can be on the office's page.
-STATES: Final = ("valid", "expired", "withdrawn")
+#: What a certificate can be on the office's page; the records say which.
+STATES: Final = ("valid", "not-yet", "expired", "withdrawn", "erased")
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,13 +1,15 @@
 """The front pages list what there is, say where there is nothing, and every link leads somewhere."""
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
 
 from courseware.content.words import say
-from courseware.publish.index import Register, front_page, office_page, trainee_page, trainer_page
+from courseware.publish.index import STATES, Register, front_page, office_page, trainee_page, trainer_page
 from courseware.publish.output import OutputFolders, write_page, write_style
+from courseware.records.certificates import CODE_STATUSES
 from tests.publish.sample_quiz import IMPRINT
 from tests.publish.sample_records import LESSONS, QUIZZES, REGISTER, SHEETS
 from tests.web.markup import check_links, check_markup
@@ -84,6 +86,16 @@ def test_the_office_sees_who_holds_what_until_when_and_what_is_out() -> None:
     assert ">expired<" in text
     assert "7K3Q-9XA2" in text
     assert "2026-11-24, 1 day" in text
+
+
+@pytest.mark.parametrize("state", STATES)
+def test_every_state_of_a_certificate_has_its_word(state: str) -> None:
+    text = office_page(replace(REGISTER, held=(replace(REGISTER.held[0], state=state),)), IMPRINT)
+    assert f"<td>{say(f'publish_pages.state-{state}')}</td>" in text
+
+
+def test_the_states_are_those_of_the_records() -> None:
+    assert set(STATES) == set(CODE_STATUSES) - {"unknown", "mistyped"}, "an unknown code is on no register"
 
 
 def test_the_same_register_gives_the_same_bytes() -> None:

@@ -125,19 +125,26 @@ def test_by_touch(browser: Browser, address: str, tmp_path: Path) -> None:
         assert saved(page, tmp_path).answers == RIGHT
 
 
+def sizes(page: Page) -> list[float]:
+    """Return the lesser side [CSS px] of everything on the page that a finger may have to hit."""
+    found: list[float] = page.evaluate(
+        """() => [...document.querySelectorAll("button, select, input:not([type=radio]), .option label, a.main")]
+        .map(element => element.getBoundingClientRect()).filter(box => box.width)
+        .map(box => Math.min(box.width, box.height))"""
+    )
+    return found
+
+
 def test_what_a_finger_must_hit_is_large_enough(browser: Browser, address: str) -> None:
     """WCAG 2.2 success criterion 2.5.8: targets of at least 24 by 24 CSS pixels."""
     with open_page(browser, viewport=PHONE) as page:
         page.goto(address)
         answer(page)
+        answering = sizes(page)
         hand_in(page)
-        sizes = page.evaluate(
-            """() => [...document.querySelectorAll("button, select, input:not([type=radio]), .option label, a.main")]
-            .map(element => element.getBoundingClientRect()).filter(box => box.width)
-            .map(box => Math.min(box.width, box.height))"""
-        )
-    assert len(sizes) > 20
-    assert min(sizes) >= 24
+        handed_in = sizes(page)
+    assert (len(answering), len(handed_in)) == (28, 11)
+    assert min(answering + handed_in) >= 24
 
 
 def test_all_three_ways_lead_to_the_same_answers(browser: Browser, address: str, tmp_path: Path) -> None:
@@ -196,6 +203,7 @@ def test_handing_in_twice_gives_the_same_receipt(browser: Browser, address: str)
         assert receipt(page) == first
         expect(page.locator("#hand-in")).to_be_hidden()
         expect(page.locator("#question-1 input").first).to_be_disabled()
+        expect(page.locator("#question-4 .moves").first).to_be_hidden()
 
 
 def test_two_windows_hand_in_once(browser: Browser, address: str) -> None:

@@ -297,6 +297,7 @@
     byId("save").download = `answers-${form.id}.json`;
     byId("save").href = URL.createObjectURL(new Blob([responseText()], { type: "application/json" }));
     byId("receipt-again").textContent = say(keeps ? "again" : "again-not-kept");
+    document.documentElement.classList.add("handed-in"); // what changes answers goes
     byId("hand-in").hidden = true;
     byId("receipt").hidden = false;
   }
