@@ -4,23 +4,64 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+from courseware.cli.main import main
+
 ROOT = Path(__file__).resolve().parents[2]
-Run = Callable[..., "subprocess.CompletedProcess[str]"]
+TITLE_PAGE = "format: courseware/course/1\ntitle: Bench\nversion: '1.10'\n"
+
+
+@dataclass(frozen=True)
+class Done:
+    """How a command ended, and what it said."""
+
+    returncode: int
+    stdout: str
+    stderr: str
+
+
+Run = Callable[..., Done]
 
 
 @pytest.fixture
-def run(tmp_path: Path) -> Run:
-    """Return a function that runs the command line in an empty folder of its own."""
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Return a function that runs the command line in an empty folder, inside this process."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "100")
 
-    def start(*arguments: str, **environment: str) -> "subprocess.CompletedProcess[str]":
-        return subprocess.run(  # noqa: S603  # a fixed program
-            [sys.executable, "-m", "courseware", *arguments], cwd=tmp_path, capture_output=True, encoding="utf-8",
-            env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", "COLUMNS": "100", **environment},
-            check=False, timeout=60,
-        )  # fmt: skip
+    def start(*arguments: str) -> Done:
+        monkeypatch.setattr(sys, "argv", ["courseware", *arguments])
+        with pytest.raises(SystemExit) as ended:
+            main()
+        assert isinstance(ended.value.code, int)
+        return Done(ended.value.code, *capsys.readouterr())
 
     return start
+
+
+@pytest.fixture
+def shell(tmp_path: Path) -> Run:
+    """Return a function that runs the command line in an empty folder, as a process of its own."""
+
+    def start(*arguments: str, **environment: str) -> Done:
+        done = subprocess.run(  # noqa: S603  # a fixed program
+            [sys.executable, "-m", "courseware", *arguments], cwd=tmp_path, capture_output=True, encoding="utf-8",
+            env={**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUTF8": "1", **environment}, check=False, timeout=120,
+        )  # fmt: skip
+        return Done(done.returncode, done.stdout, done.stderr)
+
+    return start
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Path:
+    """Make a sound course of one document, quick to read, in the folder where the command line runs."""
+    folder = tmp_path / "small"
+    (folder / "question_bank").mkdir(parents=True)
+    (folder / "modules").mkdir()
+    (folder / "question_bank" / "course.yaml").write_text(TITLE_PAGE, encoding="utf-8", newline="\n")
+    return folder

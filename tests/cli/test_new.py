@@ -2,24 +2,27 @@
 
 from pathlib import Path
 
+from courseware.content.folders import shipped_course
 from tests.cli.conftest import Run
 
 
-def test_a_new_course_is_made_and_checks(run: Run, tmp_path: Path) -> None:
+def test_a_new_course_is_a_copy_of_the_shipped_one(run: Run, tmp_path: Path) -> None:
     done = run("new", "my course")
     assert (done.returncode, done.stderr) == (0, "")
-    count = sum(path.is_file() for path in (tmp_path / "my course").rglob("*"))
-    assert count > 0
-    assert done.stdout == f'my course: a course of {count} files; try: courseware check --course "my course"\n'
-    assert run("check", "--course", "my course").returncode == 0
+    made = [path for path in (tmp_path / "my course").rglob("*") if path.is_file()]
+    assert len(made) > 10
+    for path in made:
+        assert path.read_bytes() == (shipped_course() / path.relative_to(tmp_path / "my course")).read_bytes()
+    assert done.stdout == f'my course: a course, files: {len(made)}; try: courseware check --course "my course"\n'
 
 
-def test_a_company_copies_its_own_course(run: Run, tmp_path: Path) -> None:
-    assert run("new", "first").returncode == 0
-    page = tmp_path / "first" / "question_bank" / "course.yaml"
-    page.write_bytes(page.read_bytes().replace(b"title: ", b"title: Our "))
-    assert run("new", "second", "--course", "first").returncode == 0
-    assert (tmp_path / "second" / "question_bank" / "course.yaml").read_bytes() == page.read_bytes()
+def test_a_company_copies_its_own_course_and_the_copy_checks(run: Run, small: Path, tmp_path: Path) -> None:
+    done = run("new", "second", "--course", "small")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert done.stdout == 'second: a course, files: 1; try: courseware check --course "second"\n'
+    page = Path("question_bank", "course.yaml")
+    assert (tmp_path / "second" / page).read_bytes() == (small / page).read_bytes()
+    assert run("check", "--course", "second").returncode == 0
 
 
 def test_a_folder_in_use_is_refused_in_one_line(run: Run, tmp_path: Path) -> None:

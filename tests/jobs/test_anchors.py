@@ -5,6 +5,7 @@ from pathlib import Path
 
 from courseware.content.folders import shipped_course
 from courseware.content.problems import Problems
+from courseware.jobs.check import Report
 from courseware.jobs.course import load_course
 from courseware.jobs.new import copy_course
 
@@ -24,9 +25,9 @@ def test_every_kind_of_thing_that_names_a_lesson_is_held_to_it(tmp_path: Path) -
         assert f"repair '{repair.id}'" in {problem.where for problem in lost}
 
 
-def test_a_section_that_is_not_there_is_told_with_those_that_are(tmp_path: Path) -> None:
+def test_a_section_that_is_not_there_is_told_with_those_that_are(tmp_path: Path, report: Report) -> None:
     copy_course(shipped_course(), tmp_path)
-    course = load_course(tmp_path, Problems())
+    course = report.course
     repair = next(one for one in course.trade.repairs.values() if "#" in one.lesson)
     name, _, section = repair.lesson.partition("#")
     wrong = f"{name}#{section}x"
