@@ -14,7 +14,7 @@ from tests.publish.sample_quiz import FORM, IMPRINT
 from tests.publish.sample_records import CERTIFICATE
 from tests.web.markup import check_markup
 from tests.web.pages import check_pages
-from tests.web.papers import check_papers
+from tests.web.papers import check_papers, check_prints
 
 
 def printed(sheet: CertificateSheet) -> list[str]:
@@ -65,3 +65,4 @@ def test_machine_rules_markup_and_the_same_bytes(browser: Browser, tmp_path: Pat
     assert certificate_pdf(replace(CERTIFICATE), IMPRINT) == data
     (tmp_path / "certificate.pdf").write_bytes(data)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
+    check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)

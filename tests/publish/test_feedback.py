@@ -14,7 +14,7 @@ from tests.publish.sample_records import OBJECTIVES, POOR, feedback_sheet
 from tests.web.browser import open_page
 from tests.web.markup import check_markup
 from tests.web.pages import check_pages
-from tests.web.papers import check_papers
+from tests.web.papers import check_papers, check_prints
 
 
 def shown(browser: Browser, text: str, folder: Path) -> str:
@@ -88,3 +88,4 @@ def test_the_paper_says_the_same_in_the_same_bytes(tmp_path: Path) -> None:
     assert FORM.id in text
     (tmp_path / "feedback.pdf").write_bytes(data)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
+    check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)

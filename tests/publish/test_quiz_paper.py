@@ -11,7 +11,7 @@ from courseware.content.words import say
 from courseware.publish.quiz_paper import quiz_paper, quiz_paper_pdf
 from courseware.quiz.form import Form
 from tests.publish.sample_quiz import FORM, IMPRINT, KEY
-from tests.web.papers import check_papers
+from tests.web.papers import check_papers, check_prints
 
 
 def pages_of(data: bytes) -> list[str]:
@@ -72,9 +72,11 @@ def test_a_long_form_prints_too(tmp_path: Path) -> None:
     assert all(say("publish_pages.question", number=number) in text for number in range(1, 41))
     (tmp_path / "long.pdf").write_bytes(data)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
+    check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)
 
 
 def test_the_same_form_gives_the_same_bytes_and_a_tagged_pdf(paper: bytes, tmp_path: Path) -> None:
     assert quiz_paper_pdf(FORM, IMPRINT) == paper
     (tmp_path / "quiz.pdf").write_bytes(paper)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
+    check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)
