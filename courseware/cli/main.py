@@ -16,6 +16,12 @@ from courseware.cli.faults import exit_code
 COMMANDS: Final[Mapping[str, str]] = {
     "new": "courseware.cli.new",
     "check": "courseware.cli.check",
+    "build": "courseware.cli.build",
+    "records": "courseware.cli.records",
+    "issue": "courseware.cli.issue",
+    "grade": "courseware.cli.grade",
+    "certify": "courseware.cli.certify",
+    "demo": "courseware.cli.demo",
 }
 
 program: Final = CommandGroup("", COMMANDS, context_settings={"help_option_names": ["-h", "--help"]})

@@ -13,3 +13,18 @@ COURSE: Final = click.option(
     metavar=say("cli.a-folder"),
     help=say("cli.option-course"),
 )
+COMPANY: Final = click.option(
+    "--company",
+    "folder",
+    type=click.Path(path_type=Path),
+    default=Path(),
+    metavar=say("cli.a-folder"),
+    help=say("cli.option-company"),
+)
+PASSPHRASE: Final = click.option(
+    "--passphrase",
+    envvar="COURSEWARE_PASSPHRASE",
+    default="",
+    metavar=say("cli.a-text"),
+    help=say("cli.option-passphrase"),
+)

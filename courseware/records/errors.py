@@ -16,10 +16,11 @@
     └── BadEventError           a stored or exported event is not what was signed
 """
 
+from courseware.content.refusal import Refusal
 from courseware.content.words import say
 
 
-class RecordsError(Exception):
+class RecordsError(Refusal):
     """The root: a message from the catalogue, and beside it what to try.
 
     Parameters
@@ -34,7 +35,10 @@ class RecordsError(Exception):
         self.key = key
         self.message = say(f"records.{key}", **values)
         self.advice = say(f"records.{key}-try", **values)
-        super().__init__(with_advice(self.message, self.advice))
+        super().__init__(self.message, self.advice)
+
+    def __str__(self) -> str:
+        return with_advice(self.message, self.advice)
 
 
 def with_advice(message: str, advice: str) -> str:

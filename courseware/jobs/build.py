@@ -1,0 +1,100 @@
+"""Build the course: every lesson as a page and a paper, and the front pages."""
+
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from courseware.content.problems import Problems
+from courseware.jobs.company import Company
+from courseware.jobs.course import Course, load_course
+from courseware.jobs.press import Press, Told
+from courseware.jobs.shelf import LESSONS, imprint_of, objective_titles, write_front_pages
+from courseware.publish.lesson import render_lesson
+from courseware.publish.output import OutputFolders
+from courseware.publish.pdf import html_to_pdf
+from courseware.publish.teaching import Teaching
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What a build made.
+
+    Attributes
+    ----------
+    start : Path
+        The page to open first.
+    files, changed : int
+        Files made, and how many of them changed [-].
+    no_pdf : str
+        What to install for PDF; empty if all papers were made.
+    """
+
+    start: Path
+    files: int
+    changed: int
+    no_pdf: str
+
+
+def sound_course(folder: Path) -> Course:
+    """Return the course of a folder.
+
+    Raises
+    ------
+    ContentError
+        If there is any fault in it; with all of them.
+    """
+    problems = Problems()
+    course = load_course(folder, problems)
+    problems.raise_if_any()
+    return course
+
+
+def build_course(course: Course, company: Company | None, out: Path, on: date, tell: Told) -> Built:
+    """Write every lesson and the front pages.
+
+    Parameters
+    ----------
+    course : Course
+        A sound course.
+    company : Company or None
+        Whose records the front pages list.
+    out : Path
+        The folder that holds ``trainee``, ``trainer`` and ``office``.
+    on : date
+        The day of the lists.
+    tell : callable
+        Receives the name of each file before it is made.
+    """
+    folders, press = OutputFolders.under(out), Press(tell)
+    _write_lessons(course, folders.trainee, press)
+    write_front_pages(course, company, folders, press, on)
+    return Built(out / "index.html", len(press.made), press.changed, press.no_pdf)
+
+
+def _write_lessons(course: Course, trainee: Path, press: Press) -> None:
+    teaching = Teaching(course.trade, course.safework, objective_titles(course))
+    imprint, folder = imprint_of(course), trainee / LESSONS
+    for lesson in course.lessons:
+        press.page(folder / f"{lesson.id}.html", render_lesson(lesson, teaching, imprint))
+        paper = partial(render_lesson, lesson, teaching, imprint, paper=True, root="")
+        press.paper(folder / f"{lesson.id}.pdf", partial(_pdf, paper))
+    _drop_others(folder, press)
+
+
+def _pdf(page: Callable[[], str]) -> bytes:
+    return html_to_pdf(page())
+
+
+def _drop_others(folder: Path, press: Press) -> None:
+    """Remove what an earlier build made of a lesson that there is no more."""
+    kept = set(press.made)
+    for path in sorted(folder.glob("*")):
+        if path in kept or (press.no_pdf and path.suffix == ".pdf"):
+            continue
+        if path.is_dir():
+            shutil.rmtree(path)
+        else:
+            path.unlink()

@@ -1,0 +1,51 @@
+"""The desk at which a trainer or the office works: course, company, the time, and who waits for an answer."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from courseware.jobs.company import Company
+from courseware.jobs.course import Course
+from courseware.jobs.press import Press, Told
+from courseware.jobs.shelf import imprint_of, write_front_pages
+from courseware.publish.output import OutputFolders
+from courseware.publish.pages import Imprint
+
+
+@dataclass(frozen=True, slots=True)
+class Desk:
+    """Everything that one job works with.
+
+    Attributes
+    ----------
+    course : Course
+        A sound course.
+    company : Company
+        Whose records are written.
+    now : datetime
+        The one time of the job, with a time zone.
+    tell : callable
+        Receives the name of each file before it is made.
+    """
+
+    course: Course
+    company: Company
+    now: datetime
+    tell: Told
+
+    @property
+    def imprint(self) -> Imprint:
+        """Return what every page says of the course."""
+        return imprint_of(self.course)
+
+    @property
+    def folders(self) -> OutputFolders:
+        """Return where pages and papers go."""
+        return self.company.places.build
+
+    def press(self) -> Press:
+        """Return a press for one run of writing."""
+        return Press(self.tell)
+
+    def renew_front_pages(self, press: Press) -> None:
+        """Write the front pages anew, after the records have changed."""
+        write_front_pages(self.course, self.company, self.folders, press, self.now.date())

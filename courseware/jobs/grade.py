@@ -1,0 +1,223 @@
+"""Grade responses: read them, mark them with the archived key, record the marks, write the feedback sheet."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import partial
+from pathlib import Path
+
+from courseware.content.refusal import Refusal
+from courseware.content.words import say
+from courseware.grading.mark import grade
+from courseware.grading.result import Result
+from courseware.jobs.company import Company, archived_form, archived_key
+from courseware.jobs.course import Course
+from courseware.jobs.desk import Desk
+from courseware.jobs.press import Press
+from courseware.jobs.shelf import FEEDBACK, LESSONS, objective_titles
+from courseware.publish.feedback import FeedbackSheet, LessonPlace, feedback_page, feedback_pdf
+from courseware.publish.output import write_file
+from courseware.quiz.answer_code import parse_answer_code
+from courseware.quiz.base32 import read_as
+from courseware.quiz.form import Form
+from courseware.quiz.response import Response, read_response, response_bytes
+from courseware.records.forms import ReceivedResponse, receive_response
+from courseware.records.identity import Person
+from courseware.records.people import find_person
+from courseware.records.registers import forms_out
+from courseware.records.results import Marks, record_result
+from courseware.records.signers import signers
+
+
+@dataclass(frozen=True, slots=True)
+class Graded:
+    """A response that was graded, and whose it is."""
+
+    person: Person
+    result: Result
+
+
+@dataclass(frozen=True, slots=True)
+class HandedIn:
+    """A response as it came in.
+
+    Attributes
+    ----------
+    response : Response
+        The answers.
+    channel : str
+        ``file``, ``typed`` or ``paper``.
+    """
+
+    response: Response
+    channel: str
+
+
+@dataclass(frozen=True, slots=True)
+class Inbox:
+    """What trainees handed in.
+
+    Attributes
+    ----------
+    files : tuple of Path
+        Response files that the quiz pages made.
+    codes : tuple of str
+        Answer codes that trainees typed.
+    sheets : tuple of str
+        Answer sheets on paper, typed in by the trainer as answer codes.
+    """
+
+    files: tuple[Path, ...] = ()
+    codes: tuple[str, ...] = ()
+    sheets: tuple[str, ...] = ()
+
+
+def grade_inbox(desk: Desk, inbox: Inbox, supervised_by: str | None) -> Iterator[Graded | Refusal]:
+    """Grade everything that was handed in; what cannot be graded does not stop the rest.
+
+    Parameters
+    ----------
+    desk : Desk
+        Who grades.
+    inbox : Inbox
+        What was handed in.
+    supervised_by : str or None
+        Person id of the signer who watched; none if nobody did.
+
+    Yields
+    ------
+    Graded or Refusal
+        One for each file, code and sheet, in that order: the marks, or why there are none.
+
+    Raises
+    ------
+    Refusal
+        If ``supervised_by`` is no active signer; then nothing is graded.
+    """
+    watcher = _signer_key(desk.company, supervised_by) if supervised_by else None
+    readers = [partial(read_file, path) for path in inbox.files]
+    for channel, texts in (("typed", inbox.codes), ("paper", inbox.sheets)):
+        readers.extend(partial(read_code, desk.company, text, channel) for text in texts)
+    for read in readers:
+        try:
+            yield grade_response(desk, read(), watcher)
+        except Refusal as refusal:
+            yield refusal
+
+
+def read_file(path: Path) -> HandedIn:
+    """Read a response file.
+
+    Raises
+    ------
+    Refusal
+        If it is no response or is damaged; the text names the file.
+    """
+    try:
+        return HandedIn(read_response(path.read_bytes()), "file")
+    except OSError as error:
+        raise Refusal(say("jobs.in-file", file=path, found=error.strerror), say("jobs.in-file-try")) from error
+    except Refusal as error:
+        raise Refusal(say("jobs.in-file", file=path, found=error.found), error.advice) from error
+
+
+def read_code(company: Company, code: str, channel: str) -> HandedIn:
+    """Read a typed answer code (channel ``typed``), or an answer sheet typed in (channel ``paper``).
+
+    Raises
+    ------
+    Refusal
+        If the code is damaged or names no form that was issued.
+    """
+    words = code.split()
+    form = archived_form(company, read_as(words[0]) if words else "")
+    return HandedIn(parse_answer_code(code, form), channel)
+
+
+def _signer_key(company: Company, person_id: str) -> str:
+    """Return the key id of an active signer by their person id."""
+    active = {one.person_id: one.id for one in signers(company.store) if one.retired_at is None}
+    wanted = person_id.strip().upper()
+    if wanted not in active:
+        known = ", ".join(sorted(one for one in active if one))
+        raise Refusal(say("jobs.no-signer", person=person_id), say("jobs.no-signer-try", known=known))
+    return active[wanted]
+
+
+def grade_response(desk: Desk, handed_in: HandedIn, supervised_by: str | None) -> Graded:
+    """Grade one response and record it.
+
+    Parameters
+    ----------
+    desk : Desk
+        Who grades. The course gives only the words on the feedback sheet; the marks come from the archived form and
+        key alone.
+    handed_in : HandedIn
+        The response.
+    supervised_by : str or None
+        Key id of the signer who watched; none if nobody did.
+
+    Raises
+    ------
+    Refusal
+        If the form was not issued, has been answered before, or the response does not fit it.
+    """
+    company, response = desk.company, handed_in.response
+    form, key = archived_form(company, response.form), archived_key(company, response.form)
+    result = grade(form, key, response)
+    person = _holder(company, form)
+    data = response_bytes(response)
+    received = ReceivedResponse(form.id, data, handed_in.channel, response.started, response.finished)
+    with company.store.transaction():
+        receive_response(company.store, received, company.key, desk.now)
+        record_result(company.store, _marks(result, supervised_by), company.key, desk.now)
+    write_file(company.places.archive / f"{form.id}.response.json", data)
+    press = desk.press()
+    _write_feedback(desk, press, FeedbackSheet(
+        form, result, person.name, desk.now.date().isoformat(), _watcher(company, supervised_by), _places(desk.course),
+        objective_titles(desk.course),
+    ))  # fmt: skip
+    desk.renew_front_pages(press)
+    return Graded(person, result)
+
+
+def _holder(company: Company, form: Form) -> Person:
+    for out in forms_out(company.store):
+        if out.form == form.id and out.person_id is not None:
+            return find_person(company.store, out.person_id)
+    raise Refusal(say("jobs.not-out", form=form.id), say("jobs.not-out-try"))
+
+
+def _marks(result: Result, supervised_by: str | None) -> Marks:
+    return Marks(
+        form=result.form,
+        score=Fraction(result.points).limit_denominator(10_000) / result.of,
+        cut=Fraction(result.needed, 100),
+        passed=result.passed,
+        gates_broken=tuple(mark.gate_broken.rule for mark in result.marks if mark.gate_broken is not None),
+        objectives={name: Fraction(tally.points).limit_denominator(10_000) / tally.of
+                    for name, tally in result.by_objective.items()},
+        supervised_by=supervised_by,
+    )  # fmt: skip
+
+
+def _watcher(company: Company, supervised_by: str | None) -> str:
+    return next((one.name or "" for one in signers(company.store) if one.id == supervised_by), "")
+
+
+def _places(course: Course) -> Mapping[str, LessonPlace]:
+    """Return each section of each lesson, by the name that keys give it."""
+    places = {}
+    for lesson in course.lessons:
+        address = f"../../trainee/{LESSONS}/{lesson.id}.html"
+        places[lesson.id] = LessonPlace(lesson.title, address)
+        for section in lesson.sections:
+            title = say("jobs.lesson-section", lesson=lesson.title, section=section.title)
+            places[f"{lesson.id}#{section.anchor}"] = LessonPlace(title, f"{address}#{section.anchor}")
+    return places
+
+
+def _write_feedback(desk: Desk, press: Press, sheet: FeedbackSheet) -> None:
+    folder = desk.folders.trainer / FEEDBACK
+    press.page(folder / f"{sheet.form.id}.html", feedback_page(sheet, desk.imprint, root="../"))
+    press.paper(folder / f"{sheet.form.id}.pdf", lambda: feedback_pdf(sheet, desk.imprint))

@@ -1,0 +1,130 @@
+"""The front pages: what lies behind each of the three doors.
+
+The lists are read from the course, the records and the archive, never from the folders, so that a page names
+exactly what the records know. Without a company the front pages list the lessons alone.
+"""
+
+from collections.abc import Iterator, Mapping
+from datetime import date, datetime
+from pathlib import Path
+
+from courseware.content.words import say
+from courseware.jobs.company import Company, archived_form
+from courseware.jobs.course import Course
+from courseware.jobs.press import Press
+from courseware.publish import index
+from courseware.publish.output import OutputFolders, write_style
+from courseware.publish.pages import Imprint
+from courseware.records.people import people
+from courseware.records.registers import all_certificates, forms_out, results_of
+
+LESSONS, QUIZZES, PAPERS, FEEDBACK, CERTIFICATES = "lessons", "quizzes", "papers", "feedback", "certificates"
+
+
+def imprint_of(course: Course) -> Imprint:
+    """Return what every page says of the course it belongs to."""
+    return Imprint(course.title, course.version)
+
+
+def write_front_pages(course: Course, company: Company | None, folders: OutputFolders, press: Press, on: date) -> None:
+    """Write ``index.html`` and the page behind each of its doors.
+
+    Parameters
+    ----------
+    course : Course
+        Its lessons are listed.
+    company : Company or None
+        Its forms, results and certificates are listed.
+    folders : OutputFolders
+        Where the pages go.
+    press : Press
+        Writes them.
+    on : date
+        The day of the lists.
+    """
+    imprint = imprint_of(course)
+    for folder in folders.each():
+        write_style(folder)
+    lessons, forms = tuple(_lessons(course, folders.trainee)), tuple(_quizzes(company, folders.trainee))
+    press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint))
+    sheets, feedback = tuple(_papers(company, folders.trainer)), tuple(_feedback(company, folders.trainer))
+    press.page(folders.trainer / "index.html", index.trainer_page(sheets, feedback, imprint))
+    press.page(folders.office / "index.html", index.office_page(_register(company, folders.office, on), imprint))
+    doors = tuple(folder.name for folder in folders.each())
+    press.page(folders.trainee.parent / "index.html", index.front_page(doors, imprint))
+
+
+def _lessons(course: Course, folder: Path) -> Iterator[index.LessonEntry]:
+    for lesson in course.lessons:
+        page, paper = _addresses(folder, f"{LESSONS}/{lesson.id}")
+        yield index.LessonEntry(
+            lesson.title, lesson.summary, page, paper, lesson.minutes, lesson.provenance.status()
+        )  # fmt: skip
+
+
+def _quizzes(company: Company | None, folder: Path) -> Iterator[index.QuizEntry]:
+    if company is None:
+        return
+    for out in forms_out(company.store):
+        form = archived_form(company, out.form)
+        page, paper = _addresses(folder, f"{QUIZZES}/{form.id}")
+        minutes = sum(item.minutes for item in form.items)
+        yield index.QuizEntry(form.id, form.title, page, paper, len(form.items), minutes)
+
+
+def _papers(company: Company | None, folder: Path) -> Iterator[index.SheetEntry]:
+    if company is None:
+        return
+    for out in forms_out(company.store):
+        page, paper = _addresses(folder, f"{PAPERS}/{out.form}")
+        title = archived_form(company, out.form).title
+        yield index.SheetEntry(f"{title} {out.form}", _name(out.name), page, paper)
+
+
+def _feedback(company: Company | None, folder: Path) -> Iterator[index.SheetEntry]:
+    if company is None:
+        return
+    for person in people(company.store):
+        for result in results_of(company.store, person.id):
+            if result.replaced_by is None:
+                page, paper = _addresses(folder, f"{FEEDBACK}/{result.form}")
+                outcome = say("jobs.passed" if result.passed else "jobs.not-passed")
+                about = say("jobs.feedback-about", name=person.name, outcome=outcome)
+                yield index.SheetEntry(f"{archived_form(company, result.form).title} {result.form}", about, page, paper)
+
+
+def _register(company: Company | None, folder: Path, on: date) -> index.Register:
+    if company is None:
+        return index.Register(say("jobs.no-company"), on.isoformat(), (), ())
+    return index.Register(company.name, on.isoformat(), tuple(_held(company, folder, on)), tuple(_out(company, on)))
+
+
+def _held(company: Company, folder: Path, on: date) -> Iterator[index.Held]:
+    for one in all_certificates(company.store):
+        page, paper = _addresses(folder, f"{CERTIFICATES}/{one.code}")
+        yield index.Held(
+            _name(one.name), one.title, one.code, one.valid_from.isoformat(), one.valid_until.isoformat(),
+            one.status(on), page, paper,
+        )  # fmt: skip
+
+
+def _out(company: Company, on: date) -> Iterator[index.FormOut]:
+    for out in forms_out(company.store):
+        issued = datetime.fromisoformat(out.issued_at).date()
+        title = archived_form(company, out.form).title
+        yield index.FormOut(out.form, title, _name(out.name), issued.isoformat(), (on - issued).days)
+
+
+def _name(name: str | None) -> str:
+    return name or say("jobs.erased-person")
+
+
+def _addresses(folder: Path, stem: str) -> tuple[str, str]:
+    """Return the addresses of a page and its paper; empty for one that was not made."""
+    page, paper = (f"{stem}.{ending}" if (folder / f"{stem}.{ending}").is_file() else "" for ending in ("html", "pdf"))
+    return page, paper
+
+
+def objective_titles(course: Course) -> Mapping[str, str]:
+    """Return the title of each objective by its id."""
+    return {objective.id: objective.title for objective in course.quizbank.objectives.values()}
