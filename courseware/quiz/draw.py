@@ -105,11 +105,13 @@ def draw_question(template: Template, made_from: Materials, rng: random.Random, 
         If many attempts gave none.
     """
     kind = template.behaviour
+
+    def wanted(identity: str) -> bool:
+        return identity not in asked and (kind.claims is not None or pool_of(identity) == template.pool)
+
     for _ in range(TRIES):
-        drawn = kind.draw(template.body, made_from, rng)
-        if drawn is None or drawn.identity in asked:
-            continue
-        if kind.claims is not None or pool_of(drawn.identity) == template.pool:
+        drawn = kind.draw(template.body, made_from, rng, wanted)
+        if drawn is not None and wanted(drawn.identity):
             return drawn
     raise Refusal(
         say("quiz.no-question-left", template=template.id, at=template.provenance.source),

@@ -1,10 +1,16 @@
-"""A form with one item of each kind, made by hand, so that these tests need no question bank."""
+"""A form with one item of each kind, made by hand, for tests that need no bank; and the bank that is shipped."""
 
 import pytest
 
+from courseware.content.documents import read_documents
+from courseware.content.folders import shipped_course
+from courseware.content.problems import Problems
+from courseware.heater.load import HEATER_KINDS, load_trade
+from courseware.quiz.draw import Stock
 from courseware.quiz.form import Exhibit, Form, Gate, Item, Key, KeyEntry, Option, PassRule, form_sha256
-
-SECRET = bytes(range(32))
+from courseware.quiz.kinds.base import materials
+from courseware.quiz.load import QUIZ_KINDS, load_quiz
+from courseware.safework.load import SAFEWORK_KINDS, load_safework
 
 
 @pytest.fixture
@@ -87,3 +93,16 @@ def key(form: Form) -> Key:
 @pytest.fixture
 def right() -> dict[str, tuple[str, ...]]:
     return {"1": ("00G",), "2": ("8.33",), "3": ("9G4",), "4": ("C0C", "D5E", "F7J")}
+
+
+@pytest.fixture(scope="session")
+def stock() -> Stock:
+    """Return the bank that is shipped, and what its questions are made of."""
+    problems = Problems()
+    kinds = {"course", "lesson", "program", *HEATER_KINDS, *SAFEWORK_KINDS, *QUIZ_KINDS}
+    documents = read_documents(shipped_course(), kinds, problems)
+    trade = load_trade(documents, problems)
+    safework = load_safework(documents, trade, problems)
+    bank = load_quiz(documents, trade, safework, problems)
+    problems.raise_if_any()
+    return Stock(bank, materials(trade, safework), "0.1")

@@ -1,5 +1,7 @@
 """Small parts of a question bank for tests: no unit, a few rules, templates as text."""
 
+from collections.abc import Mapping
+
 from courseware.content.fields import Fields
 from courseware.content.problems import Problems
 from courseware.content.provenance import Provenance
@@ -8,7 +10,9 @@ from courseware.content.tree import parse_yaml
 from courseware.diagnosis.signatures import Signatures
 from courseware.heater.job import Job
 from courseware.heater.load import Trade
+from courseware.heater.simulate import Run
 from courseware.quiz.kinds.base import Materials
+from courseware.safework.gates import Precedence
 from courseware.safework.model import Condition, Rule, SafeWork
 
 SECRET = bytes(range(32))
@@ -37,7 +41,19 @@ def no_signatures(unit_id: str) -> Signatures:
     raise AssertionError(unit_id)
 
 
-MATERIALS = Materials(NO_TRADE, RULES, no_signatures)
+def no_runs(unit_id: str) -> Mapping[str, Run]:
+    raise AssertionError(unit_id)
+
+
+def no_precedences(procedure_id: str, unit_id: str) -> tuple[Precedence, ...]:
+    raise AssertionError((procedure_id, unit_id))
+
+
+def any_question(_identity: str) -> bool:
+    return True
+
+
+MATERIALS = Materials(NO_TRADE, RULES, no_signatures, no_runs, no_precedences)
 
 
 def fields_of(text: str) -> tuple[Fields, Problems]:

@@ -13,7 +13,10 @@ from typing import Any
 from courseware.content.fields import Fields
 from courseware.diagnosis.signatures import Signatures, build_signatures
 from courseware.heater.load import Trade
+from courseware.heater.simulate import Run
 from courseware.quiz.form import Exhibit
+from courseware.quiz.kinds.runs import runs_of
+from courseware.safework.gates import Precedence, precedences
 from courseware.safework.model import Rule, SafeWork
 
 
@@ -29,16 +32,33 @@ class Materials:
         Actions, rules, procedures.
     signatures : callable
         From a unit's id to its signatures; made when first asked for, and kept.
+    runs : callable
+        From a unit's id to what each check finds in each atom of the signatures' space; likewise.
+    precedences : callable
+        From the ids of a procedure and a unit to the pairs of steps whose order is fixed; likewise.
     """
 
     trade: Trade
     safework: SafeWork
     signatures: Callable[[str], Signatures]
+    runs: Callable[[str], Mapping[str, Run]]
+    precedences: Callable[[str, str], tuple[Precedence, ...]]
 
 
 def materials(trade: Trade, safework: SafeWork) -> Materials:
-    """Return materials that compute the signatures of each unit once, when first needed."""
-    return Materials(trade, safework, cache(lambda unit_id: build_signatures(trade.units[unit_id], trade)))
+    """Return materials that simulate each unit once, when first needed."""
+    signatures = cache(lambda unit_id: build_signatures(trade.units[unit_id], trade))
+    return Materials(
+        trade,
+        safework,
+        signatures,
+        runs=cache(lambda unit_id: runs_of(signatures(unit_id))),
+        precedences=cache(
+            lambda procedure_id, unit_id: precedences(
+                safework, trade, trade.units[unit_id], safework.procedures[procedure_id]
+            )
+        ),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +147,10 @@ class Drawn:
     order_gates: tuple[tuple[int, int, DrawnGate], ...] = ()
 
 
+Wanted = Callable[[str], bool]
+"""Says whether a question with this identity is wanted: of the right pool, and not asked yet."""
+
+
 @dataclass(frozen=True, slots=True)
 class ItemKind:
     """How templates of a kind are loaded and drawn from.
@@ -138,7 +162,7 @@ class ItemKind:
     load : callable
         Reads the kind's own keys of a template into a body; faults become problems.
     draw : callable
-        Draws one question from a body; None if this attempt gave none, and another may.
+        Draws one question that is wanted from a body; None if this attempt gave none, and another may.
     claims : callable
         The identities that belong to the template's pool because it lists them. Where it is None, the
         identity itself says to which pool a question belongs.
@@ -146,5 +170,5 @@ class ItemKind:
 
     answered: str
     load: Callable[[Fields, Trade, SafeWork], Any]
-    draw: Callable[[Any, Materials, random.Random], Drawn | None]
+    draw: Callable[[Any, Materials, random.Random, Wanted], Drawn | None]
     claims: Callable[[Any], frozenset[str]] | None = None

@@ -8,7 +8,7 @@ from courseware.content.fields import Fields
 from courseware.content.words import say
 from courseware.heater.load import Trade
 from courseware.quiz.item_writing import faults_of_key, faults_of_options, faults_of_stem, numbers_of
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, gate_of
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, gate_of
 from courseware.safework.model import SafeWork
 
 
@@ -58,7 +58,7 @@ def _shown(texts: list[str]) -> list[str]:
     return [text for _, text in sorted(zip(numbers, texts, strict=True))] if numbers else texts
 
 
-def draw(body: WrittenChoice, made_from: Materials, _rng: random.Random) -> Drawn:
+def draw(body: WrittenChoice, made_from: Materials, _rng: random.Random, _wanted: Wanted) -> Drawn:
     """Return the question; only the places of its options are left to chance."""
     shown = _shown([option.text for option in body.options])
     options = sorted(body.options, key=lambda option: shown.index(option.text))

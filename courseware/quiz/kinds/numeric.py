@@ -16,7 +16,7 @@ from courseware.physics.ranges import RangeError
 from courseware.physics.units import UNITS, from_si, same_dimension, to_si, write
 from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import faults_of_stem
-from courseware.quiz.kinds.base import Drawn, DrawnNumber, ItemKind, Materials
+from courseware.quiz.kinds.base import Drawn, DrawnNumber, ItemKind, Materials, Wanted
 from courseware.safework.model import SafeWork
 
 LARGEST_GRID: Final = 20_000
@@ -174,7 +174,7 @@ def _in_si(body: Numeric, values: tuple[float, ...]) -> dict[str, float]:
     return {given.parameter.name: to_si(value, given.unit) for given, value in pairs}
 
 
-def draw(body: Numeric, _materials: Materials, rng: random.Random) -> Drawn:
+def draw(body: Numeric, _materials: Materials, rng: random.Random, _wanted: Wanted) -> Drawn:
     """Draw given values, and work the answer out."""
     values = tuple(rng.choice(given.values) for given in body.given)
     in_si = _in_si(body, values)

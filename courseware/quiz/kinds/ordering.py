@@ -2,15 +2,14 @@
 
 import random
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from courseware.content.fields import Fields
 from courseware.content.words import say
 from courseware.heater.load import Trade
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, gate_of
-from courseware.safework.gates import Precedence, precedences
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, gate_of
 from courseware.safework.model import SafeWork, Step
 from courseware.safework.work import steps_on
 
@@ -41,7 +40,7 @@ def load(fields: Fields, trade: Trade, safework: SafeWork) -> Ordering:
     return Ordering(procedure, units, fewest, most)
 
 
-def draw(body: Ordering, made_from: Materials, rng: random.Random) -> Drawn | None:
+def draw(body: Ordering, made_from: Materials, rng: random.Random, wanted: Wanted) -> Drawn | None:
     """Draw a unit and some steps; none if they say too little about the order."""
     safework, trade = made_from.safework, made_from.trade
     procedure = safework.procedures[body.procedure]
@@ -51,17 +50,21 @@ def draw(body: Ordering, made_from: Materials, rng: random.Random) -> Drawn | No
     chosen = [steps[place] for place in sorted(rng.sample(range(len(steps)), count))]
     titles = [safework.actions[step.action].title for step in chosen]
     places = {step.id: place for place, step in enumerate(chosen)}
-    fixed = [one for one in precedences(safework, trade, unit, procedure) if {one.before, one.after} <= set(places)]
-    if len(fixed) < count - 1 or not any(one.critical for one in fixed):
+    fixed = [one for one in made_from.precedences(procedure.id, unit.id) if {one.before, one.after} <= set(places)]
+    identity = "|".join(["ordering", procedure.id, unit.id, *sorted(places)])
+    if not wanted(identity) or len(fixed) < count - 1 or not any(one.critical for one in fixed):
         return None
+    reasons = {one.after: one.reason for one in fixed if one.critical}
     rules = {rule.reason: rule for rule in safework.rules.values()}
     return Drawn(
-        identity="|".join(["ordering", procedure.id, unit.id, *sorted(places)]),
+        identity=identity,
         stem=(
             say("quiz.the-unit", unit=unit.title, summary=unit.summary),
             say("quiz.ordering-ask", procedure=procedure.title),
         ),
-        because=" ".join(_reasons(chosen, titles, fixed)),
+        because=" ".join(
+            say("quiz.ordering-because", step=titles[places[after]], reason=reason) for after, reason in reasons.items()
+        ),
         lesson=procedure.lesson,
         options=tuple(DrawnOption(title) for title in titles),
         pairs=tuple((places[one.before], places[one.after]) for one in fixed),
@@ -75,15 +78,6 @@ def _once(steps: Sequence[Step]) -> list[Step]:
     """Return the steps whose action the procedure has once: of two that read alike nobody could say which is meant."""
     times = Counter(step.action for step in steps)
     return [step for step in steps if times[step.action] == 1]
-
-
-def _reasons(chosen: Sequence[Step], titles: Sequence[str], fixed: Sequence[Precedence]) -> Iterator[str]:
-    """Yield why the order is as it is: each step with the reason of its gate, or its note."""
-    reasons = {one.after: one.reason for one in fixed if one.critical}
-    for step, title in zip(chosen, titles, strict=True):
-        reason = reasons.get(step.id, step.note)
-        if reason:
-            yield say("quiz.ordering-because", step=title, reason=reason)
 
 
 KIND: Final = ItemKind("ordering", load, draw)

@@ -13,9 +13,11 @@ from courseware.heater.readings import edge, shown
 from courseware.heater.unit import Unit
 from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS, faults_of_options
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
 from courseware.safework.model import SafeWork
 
+OPEN_TO: Final = 1.2
+"""A reading in a band with no upper edge is at most this many times its lower edge [-]."""
 CLEAR_BY: Final = 4.0
 """A reading stands this many of its standard errors away from the edges of its band [-]."""
 
@@ -45,7 +47,7 @@ def load(fields: Fields, trade: Trade, _safework: SafeWork) -> ReadingMeaning:
     return ReadingMeaning(units, checks)
 
 
-def draw(body: ReadingMeaning, made_from: Materials, rng: random.Random) -> Drawn | None:
+def draw(body: ReadingMeaning, made_from: Materials, rng: random.Random, _wanted: Wanted) -> Drawn | None:
     """Draw a unit, a check, a band and a reading well inside it; none if there is no such check or no room."""
     unit = made_from.trade.units[rng.choice(body.units)]
     check = made_from.trade.checks[rng.choice(body.checks)]
@@ -59,12 +61,19 @@ def draw(body: ReadingMeaning, made_from: Materials, rng: random.Random) -> Draw
     return Drawn(
         identity=f"reading-meaning|{unit.id}|{check.id}|{written}",
         stem=(say("quiz.the-unit", unit=unit.title, summary=unit.summary), say("quiz.reading-meaning-ask")),
-        because=say("quiz.reading-meaning-because", range=_range(unit, check, check.bands[place]), reading=written),
+        because=say(
+            "quiz.reading-meaning-because",
+            range=_range(unit, check, check.bands[place]),
+            reading=written,
+            says=check.bands[place].says,
+        ),
         lesson=check.lesson,
         exhibit=Exhibit(say("quiz.readings"), ((check.title, written),)),
         options=tuple(
-            DrawnOption(band.says, say("quiz.reading-meaning-other", range=_range(unit, check, band)))
-            for band in check.bands
+            DrawnOption(
+                band.says, "" if number == place else say("quiz.reading-meaning-other", range=_range(unit, check, band))
+            )
+            for number, band in enumerate(check.bands)
         ),
         right=place,
     )
@@ -81,12 +90,11 @@ def _inside(unit: Unit, check: Check, band: Band, rng: random.Random) -> float |
     """Return a reading in a band, clear of its edges; None if there is no room or no end to it."""
     low, high = edges(unit, check, band)
     margin = max(CLEAR_BY * check.error, check.resolution)
-    if high is None and low is not None:
-        high = check.top if check.top is not None else 1.5 * low
-    if low is None or high is None:
-        return None
-    steps = int((high - low - 2 * margin) / check.resolution)
-    return low + margin + check.resolution * rng.randint(0, steps) if steps >= 0 else None
+    if high is None and check.top is not None and low is not None and low <= check.top:
+        return check.top
+    first = 0 if low is None else math.ceil((low + margin) / check.resolution)
+    last = math.floor((OPEN_TO * (low or 0) if high is None else high - margin) / check.resolution)
+    return check.resolution * rng.randint(first, last) if last >= first else None
 
 
 def _range(unit: Unit, check: Check, band: Band) -> str:

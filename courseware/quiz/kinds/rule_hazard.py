@@ -8,7 +8,7 @@ from courseware.content.fields import Fields
 from courseware.content.words import say
 from courseware.heater.load import Trade
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
 from courseware.safework.model import SafeWork
 
 
@@ -39,7 +39,7 @@ def load(fields: Fields, _trade: Trade, safework: SafeWork) -> RuleHazard:
     return RuleHazard(rules, options)
 
 
-def draw(body: RuleHazard, made_from: Materials, rng: random.Random) -> Drawn:
+def draw(body: RuleHazard, made_from: Materials, rng: random.Random, _wanted: Wanted) -> Drawn:
     """Draw a rule, and the hazards of others as wrong options."""
     asked, *others = (made_from.safework.rules[rule_id] for rule_id in rng.sample(body.rules, body.options))
     return Drawn(

@@ -5,29 +5,28 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-import numpy as np
-
 from courseware.content.fields import Fields
 from courseware.content.words import say
-from courseware.diagnosis.explain import against, proof_in_words
+from courseware.diagnosis.explain import against
 from courseware.diagnosis.posterior import posterior
 from courseware.diagnosis.proof import Proof, prove_what_is_wrong
 from courseware.diagnosis.signatures import COMPLAINT, Signatures
 from courseware.diagnosis.space import Premise
-from courseware.heater.checks import Check
+from courseware.diagnosis.wording import reading_words
 from courseware.heater.load import Trade
 from courseware.heater.readings import draw as draw_reading
 from courseware.heater.readings import shown
-from courseware.heater.simulate import Case, Run, simulate
+from courseware.heater.simulate import Case, Run
 from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
 from courseware.safework.model import SafeWork
 
 PREMISES: Final[Mapping[str, Premise]] = {"one": Premise.ONE, "one-or-two": Premise.ONE_OR_TWO}
 FEWEST_READINGS: Final = 2
 MOST_READINGS: Final = 9
-_TRIES: Final = 200
+_TRIES: Final = 100
+_FAR_MISS: Final = 0.01  # weight of a repair that no single reading left out would bring back
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,9 +100,9 @@ def load(fields: Fields, trade: Trade, _safework: SafeWork) -> Scenario:
     return body
 
 
-def draw(body: Scenario, made_from: Materials, rng: random.Random) -> Drawn | None:
+def draw(body: Scenario, made_from: Materials, rng: random.Random, wanted: Wanted) -> Drawn | None:
     """Draw a call and the wrong repairs to offer beside the right one."""
-    call = draw_call(body, made_from, rng)
+    call = draw_call(body, made_from, rng, wanted)
     if call is None:
         return None
     signatures = made_from.signatures(call.unit)
@@ -112,15 +111,14 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random) -> Drawn | No
         return None
     unit, repairs = made_from.trade.units[call.unit], made_from.trade.repairs
     checks = made_from.trade.checks
-    told = {check: f"{check}={outcome}" for check, outcome in call.evidence.items()}
     return Drawn(
-        identity="|".join(["scenario", call.unit, call.complaint, call.key, *sorted(told.values())]),
+        identity=_identity(call.unit, call.complaint, call.evidence),
         stem=(
             say("quiz.the-unit", unit=unit.title, summary=unit.summary),
             say("quiz.scenario-says", says=signatures.said[call.complaint].says),
             say("quiz.scenario-ask", premise=_sentence(body.premise.words())),
         ),
-        because=" ".join(_because(signatures, call)),
+        because=_because(signatures, call),
         lesson=repairs[call.key].lesson,
         exhibit=Exhibit(say("quiz.readings"), tuple((checks[one].title, call.values[one]) for one in call.evidence)),
         options=(
@@ -130,29 +128,43 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random) -> Drawn | No
     )
 
 
+def _identity(unit: str, complaint: str, evidence: Mapping[str, str]) -> str:
+    return "|".join(["scenario", unit, complaint, *sorted(f"{check}={outcome}" for check, outcome in evidence.items())])
+
+
 def _sentence(clause: str) -> str:
     return clause[:1].upper() + clause[1:] + "."
 
 
-def draw_call(body: Scenario, made_from: Materials, rng: random.Random) -> Call | None:
+def draw_call(body: Scenario, made_from: Materials, rng: random.Random, wanted: Wanted) -> Call | None:
     """Draw a unit with something wrong, and readings that prove what; none if none of many sets of readings do."""
-    signatures = made_from.signatures(rng.choice(body.units))
+    unit = rng.choice(body.units)
+    signatures = made_from.signatures(unit)
     atoms = _atoms(signatures, body)
     if not atoms:
         return None
     atom = rng.choice(atoms)
-    case = signatures.space.atoms[atom]
+    case, complaint = signatures.space.atoms[atom], signatures.complaints[atom]
     needed = {fault.repair for fault, _ in case}
     usable = [check for check in body.checks if check in signatures.outcomes]
     for _ in range(_TRIES):
         count = min(rng.randint(body.fewest, body.most), len(usable))
         chosen = set(rng.sample(usable, count))
         evidence = {check: _outcome(signatures, check, atom, rng) for check in usable if check in chosen}
-        proof = prove_what_is_wrong(signatures, signatures.complaints[atom], evidence, body.premise)
-        if proof.holds and len(proof.key) == 1 and proof.key[0] in needed:
-            values = _values(signatures, case, evidence, rng)
-            return Call(signatures.space.unit.id, case, signatures.complaints[atom], evidence, values, proof)
+        if not wanted(_identity(unit, complaint, evidence)):
+            continue
+        proof = prove_what_is_wrong(signatures, complaint, evidence, body.premise)
+        if proof.holds and len(proof.key) == 1 and proof.key[0] in needed and not _told(signatures, evidence, proof):
+            values = _values(signatures, made_from.runs(unit), atom, evidence, rng)
+            return Call(unit, case, complaint, evidence, values, proof)
     return None
+
+
+def _told(signatures: Signatures, evidence: Mapping[str, str], proof: Proof) -> bool:
+    """Say whether a reading that is shown in words names the answer by itself: then there is nothing to work out."""
+    seen = [check for check in evidence if not signatures.check(check).unit]
+    alone = (prove_what_is_wrong(signatures, None, {check: evidence[check]}, proof.premise) for check in seen)
+    return any(one.holds for one in alone)
 
 
 def _atoms(signatures: Signatures, body: Scenario) -> list[int]:
@@ -171,48 +183,48 @@ def _outcome(signatures: Signatures, check: str, atom: int, rng: random.Random) 
     return rng.choices(signatures.outcomes[check], signatures.tables[check][atom].tolist())[0]
 
 
-def _values(signatures: Signatures, case: Case, evidence: Mapping[str, str], rng: random.Random) -> dict[str, str]:
+def _values(
+    signatures: Signatures, runs: Mapping[str, Run], atom: int, evidence: Mapping[str, str], rng: random.Random
+) -> dict[str, str]:
     """Draw readings with these outcomes, and return them as the sheet shows them."""
     unit = signatures.space.unit
-    runs: dict[tuple[str, ...], Run] = {}
     values: dict[str, str] = {}
     for check_id, outcome in evidence.items():
-        check = signatures.check(check_id)
-        arrangement = tuple(map(repr, check.changes))
-        if arrangement not in runs:
-            runs[arrangement] = simulate(unit, [case], check.changes)
-        values[check_id] = _value(check, outcome, runs[arrangement], rng)
+        check, found = signatures.check(check_id), ""
+        while found != outcome:  # it was drawn by its probability, so that a reading with it turns up
+            value, found = draw_reading(unit, check, runs[check_id], atom, rng)
+            values[check_id] = shown(unit, check, value)
     return values
 
 
-def _value(check: Check, outcome: str, run: Run, rng: random.Random) -> str:
-    while True:  # the outcome was drawn by its probability, so that a reading with it turns up
-        value, found = draw_reading(run.unit, check, run, 0, rng)
-        if found == outcome:
-            return shown(run.unit, check, value)
-
-
 def _wrong_repairs(signatures: Signatures, call: Call, count: int, rng: random.Random) -> Sequence[tuple[str, str]]:
-    """Draw repairs that a reading rules out, the likelier by the complaint alone the sooner; each with that reading."""
+    """Draw repairs that a reading rules out, near misses the sooner; each with the reading that rules it out.
+
+    A near miss would be likely if one of the readings had not been taken.
+    """
     lines = [line for line in call.proof.lines if line.check != COMPLAINT]
     fallen = sorted({repair for line in lines for repair in line.repairs} - {call.key})
-    before = posterior(signatures, call.complaint, {}).repairs
-    weights = np.array([before[repair] for repair in fallen])
+    left_out = [{check: call.evidence[check] for check in call.evidence if check != one} for one in call.evidence]
+    beliefs = [posterior(signatures, call.complaint, evidence, call.proof.premise).repairs for evidence in left_out]
+    weights = {repair: _FAR_MISS + max(belief[repair] for belief in beliefs) for repair in fallen}
     found: list[tuple[str, str]] = []
-    while fallen and len(found) < count:
-        place = rng.choices(range(len(fallen)), weights.tolist() if weights.any() else None)[0]
-        repair = fallen.pop(place)
-        weights = np.delete(weights, place)
+    while weights and len(found) < count:
+        repair = rng.choices(list(weights), list(weights.values()))[0]
+        del weights[repair]
         reasons = against(signatures, call.complaint, call.evidence, repair, call.values)
         if reasons:
             found.append((repair, reasons[0].sentence))
     return found
 
 
-def _because(signatures: Signatures, call: Call) -> list[str]:
-    """Return the lines of the proof that rule something out; readings that rule out nothing are left out."""
-    lines = zip(call.proof.lines, proof_in_words(signatures, call.proof, call.values), strict=True)
-    return [words for line, words in lines if line.repairs]
+def _because(signatures: Signatures, call: Call) -> str:
+    """Return the answer and the readings that settle it; a reading that rules out nothing is left out."""
+    readings = [
+        reading_words(signatures, line.check, line.outcome, call.values)
+        for line in call.proof.lines
+        if line.repairs and line.check != COMPLAINT
+    ]
+    return say("quiz.scenario-because", repair=signatures.space.repairs[call.key].title, readings="; ".join(readings))
 
 
 KIND: Final = ItemKind("scenario", load, draw)

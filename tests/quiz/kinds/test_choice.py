@@ -1,7 +1,7 @@
 from courseware.quiz.chance import open_chance
 from courseware.quiz.kinds.base import DrawnGate, DrawnOption
 from courseware.quiz.kinds.choice import KIND
-from tests.quiz.making import MATERIALS, NO_TRADE, RULES, fields_of, report
+from tests.quiz.making import MATERIALS, NO_TRADE, RULES, any_question, fields_of, report
 
 GOOD = """\
 stem: [The spark is on., What do you do first?]
@@ -17,7 +17,7 @@ def test_a_written_question_is_drawn_as_it_stands() -> None:
     body = KIND.load(fields, NO_TRADE, RULES)
     fields.finish()
     assert report(problems) == ""
-    drawn = KIND.draw(body, MATERIALS, open_chance("any"))
+    drawn = KIND.draw(body, MATERIALS, open_chance("any"), any_question)
     assert drawn is not None
     assert drawn.stem == ("The spark is on.", "What do you do first?")
     assert drawn.options == (
@@ -36,7 +36,7 @@ def test_numbers_are_put_in_order() -> None:
         "right: {text: 10 kV, because: a}\n"
         "wrong: [{text: 12 kV, because: b}, {text: 9 kV, because: c}]\n"
     )
-    drawn = KIND.draw(KIND.load(fields, NO_TRADE, RULES), MATERIALS, open_chance("any"))
+    drawn = KIND.draw(KIND.load(fields, NO_TRADE, RULES), MATERIALS, open_chance("any"), any_question)
     assert report(problems) == ""
     assert drawn is not None
     assert [option.text for option in drawn.options] == ["9 kV", "10 kV", "12 kV"]

@@ -11,7 +11,7 @@ from courseware.quiz.chance import open_chance
 from courseware.quiz.kinds.base import Drawn
 from courseware.quiz.kinds.numeric import KIND
 from courseware.quiz.pools import GRADED, PRACTICE, pool_of
-from tests.quiz.making import MATERIALS, NO_TRADE, RULES, fields_of, report
+from tests.quiz.making import MATERIALS, NO_TRADE, RULES, any_question, fields_of, report
 
 OUTPUT = """\
 quantity: transformer-secondary-voltage
@@ -32,7 +32,7 @@ def drawn_from(text: str, seed: int) -> Drawn:
     body = KIND.load(fields, NO_TRADE, RULES)
     fields.finish()
     assert report(problems) == ""
-    drawn = KIND.draw(body, MATERIALS, open_chance(str(seed)))
+    drawn = KIND.draw(body, MATERIALS, open_chance(str(seed)), any_question)
     assert drawn is not None
     return drawn
 

@@ -1,7 +1,7 @@
 from courseware.quiz.chance import open_chance
 from courseware.quiz.kinds.rule_hazard import KIND
 from courseware.safework.model import SafeWork
-from tests.quiz.making import MATERIALS, NO_TRADE, RULES, fields_of, report, rule
+from tests.quiz.making import MATERIALS, NO_TRADE, RULES, any_question, fields_of, report, rule
 
 
 def test_the_right_option_is_the_hazard_of_the_rule_asked_about() -> None:
@@ -12,7 +12,7 @@ def test_the_right_option_is_the_hazard_of_the_rule_asked_about() -> None:
     claimed = KIND.claims(body)
     asked = set()
     for seed in range(60):
-        drawn = KIND.draw(body, MATERIALS, open_chance(str(seed)))
+        drawn = KIND.draw(body, MATERIALS, open_chance(str(seed)), any_question)
         assert drawn is not None
         name = drawn.stem[0].removeprefix("A rule of safe work: Rule ").removesuffix(".")
         assert drawn.stem[1] == "What is the danger that this rule guards against?"
