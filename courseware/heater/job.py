@@ -103,7 +103,7 @@ def load_job(documents: Iterable[Document], problems: Problems) -> Job:
     provenance = []
     for document in documents:
         if document.kind == "job":
-            fields = document.fields("job", problems)
+            fields = document.fields("", problems)
             provenance.append(read_provenance(fields))
             variables += [_variable(one) for one in fields.children("variables", "variable", required=False)]
             derived += [_derived(one) for one in fields.children("derived", "fact", required=False)]

@@ -48,7 +48,7 @@ def load_safework(documents: Iterable[Document], trade: Trade, problems: Problem
 
 
 def _actions(document: Document, job: Job, provenance: list[Provenance], problems: Problems) -> list[Action]:
-    fields = document.fields("actions", problems)
+    fields = document.fields("", problems)
     provenance.append(read_provenance(fields))
     actions = [_action(one, job) for one in fields.children("actions", "action")]
     fields.finish()
@@ -72,7 +72,7 @@ def _action(fields: Fields, job: Job) -> Action:
 
 
 def _rules(document: Document, job: Job, problems: Problems) -> list[Rule]:
-    fields = document.fields("rules", problems)
+    fields = document.fields("", problems)
     rules = [_rule(one, job) for one in fields.children("rules", "rule")]
     fields.finish()
     return rules

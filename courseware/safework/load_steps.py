@@ -6,8 +6,7 @@ from graphlib import CycleError, TopologicalSorter
 
 from courseware.content.documents import unique_ids
 from courseware.content.fields import Fields
-from courseware.content.problems import listed
-from courseware.content.source import Source
+from courseware.content.problems import listed, nearest
 from courseware.content.words import say
 from courseware.heater.job import check_only_on, read_only_on
 from courseware.heater.unit import Unit
@@ -47,6 +46,8 @@ def _list_is_given(fields: Fields) -> bool:
 def _report_cycle(fields: Fields, steps: Sequence[Step]) -> frozenset[str]:
     """Report steps that wait for each other; return their ids."""
     known = {step.id for step in steps}
+    if len(known) < len(steps):
+        return frozenset()  # two steps of one id: what waits for what cannot be told
     graph = {step.id: [name for name in step.after if name in known] for step in steps}
     try:
         TopologicalSorter(graph).prepare()
@@ -64,15 +65,13 @@ def _hold_order(fields: Fields, steps: Sequence[Step], in_cycle: frozenset[str])
     known = [step.id for step in steps]
     above: set[str] = set()
     for step in steps:
+        where = f"{fields.where}, {say('safework.step', id=step.id)}"
         for name in step.after:
             if name not in known:
-                _fault(fields, step.source, step.id, say("safework.unknown-step", step=name), listed(known))
+                found = say("safework.unknown-step", step=name)
+                fields.problems.add(step.source, where, found, listed(known), nearest(name, known))
             elif name not in above and not {name, step.id} <= in_cycle:
-                _fault(fields, step.source, step.id, say("safework.written-below", step=name), "")
-        after = tuple(name for name in step.after if name in above)
-        yield replace(step, after=after)
+                found = say("safework.written-below", step=name)
+                fields.problems.add(step.source, where, found, advice=say("safework.written-below-try"))
+        yield replace(step, after=tuple(name for name in step.after if name in above))
         above.add(step.id)
-
-
-def _fault(fields: Fields, source: Source, step_id: str, found: str, allowed: str) -> None:
-    fields.problems.add(source, f"{fields.where}, {say('safework.step', id=step_id)}", found, allowed)
