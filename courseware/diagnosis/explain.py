@@ -11,7 +11,7 @@ from courseware.diagnosis.posterior import posterior
 from courseware.diagnosis.proof import Proof
 from courseware.diagnosis.signatures import COMPLAINT, Signatures
 from courseware.diagnosis.space import Floats
-from courseware.diagnosis.wording import outcome_words, quoted, reading_words, repair_titles
+from courseware.diagnosis.wording import lowered, outcome_words, quoted, reading_words, repair_titles
 
 WORTH_SAYING: Final = 2.0
 """A reading half as likely under the wrong answer [-] is worth a sentence; two of them may refute it together."""
@@ -99,7 +99,10 @@ def _expected(signatures: Signatures, check: str, outcome: str, supposed: Floats
     options = signatures.outcomes[check] if check else tuple(signatures.said)
     chances = [(float(signatures.rows[signatures.row_of[check, one]] @ supposed), one) for one in options]
     likely = [one for chance, one in sorted(chances, key=lambda pair: -pair[0]) if chance > LIKELY and one != outcome]
-    return say("diagnosis.or-joint").join(outcome_words(signatures, check, one) for one in likely)
+    words = (outcome_words(signatures, check, one) for one in likely)
+    return say("diagnosis.or-joint" if check else "diagnosis.or-joint-said").join(
+        map(lowered, words) if check else words
+    )
 
 
 def proof_in_words(signatures: Signatures, proof: Proof, values: Mapping[str, str] | None = None) -> tuple[str, ...]:

@@ -63,13 +63,14 @@ def gain_bits(signatures: Signatures, atoms: Floats) -> Floats:
     product = needs.stacked @ atoms
     outcome, given_alone = product[: -len(starts)], product[-len(starts) :]
     bits = np.add.reduceat(surprise(outcome), starts) - given_alone
-    live = needs.mixed[atoms[needs.mixed] > 0]
+    weights = atoms[needs.mixed]
+    live = np.flatnonzero(weights)
     if live.size:
-        weights, group = atoms[live], needs.group[live]
+        weights, group = weights[live], needs.group[live]
         first = np.flatnonzero(np.diff(group, prepend=-1))
-        joint = np.add.reduceat(needs.stacked[: len(outcome), live] * weights, first, axis=1)
+        joint = np.add.reduceat(needs.columns[live] * weights[:, None], first)
         of_group = np.add.reduceat(weights, first)
-        bits -= np.add.reduceat(surprise(joint).sum(axis=1), starts) - surprise(of_group).sum()
+        bits -= np.add.reduceat(surprise(joint).sum(axis=0), starts) - surprise(of_group).sum()
     return np.maximum(bits, 0.0)  # rounding may leave -1e-17 of a check that tells nothing
 
 

@@ -80,13 +80,13 @@ def ruled_out(
     names = ([] if complaint is None else [(COMPLAINT, complaint)]) + list(evidence.items())
     if not names:
         return ()
-    logs = np.cumsum(signatures.log_rows[signatures.rows_of(complaint, evidence)], axis=0)
-    prior = np.exp(signatures.log_prior[premise])
-    atoms = np.exp(logs - logs.max(axis=1, keepdims=True)) * prior
-    joint, before = space.by_hypothesis(atoms), space.by_hypothesis(prior)
-    rivals = space.needs & ~answers[:, None]
+    rows, prior = signatures.rows_of(complaint, evidence), signatures.log_prior[premise]
+    logs = np.cumsum(signatures.log_rows[rows], axis=0) + prior
+    joint = space.by_hypothesis(np.exp(logs - logs.max(axis=1, keepdims=True)))
+    before = space.by_hypothesis(np.exp(prior))
+    rivals, right = space.counts * ~answers[:, None], answers.astype(float)
     # Both sides of P(shown | rivals) * 20 <= P(shown | answers), multiplied out: a prior may be 0.
-    against = (joint @ rivals) * (before @ answers) * STRONG <= (joint @ answers)[:, None] * (before @ rivals)
+    against = (joint @ rivals) * (before @ right) * STRONG <= (joint @ right)[:, None] * (before @ rivals)
     against &= before @ rivals > 0
     fell = np.where(against[-1], len(names) - np.argmin(against[::-1], axis=0), -1)
     fell[against.all(axis=0)] = 0

@@ -41,18 +41,21 @@ class NeedSets:
 
     Attributes
     ----------
-    group : array of int, (a,)
-        Number [-] of each atom's repair set.
-    mixed : array of int, (m,)
-        The atoms whose repair set has other atoms too, set by set.
     stacked : array, (rows of checks + checks, a)
         The outcome rows of the checks [-]; below them, for each check, the entropy [bit] of its outcome given
         the atom where the atom is all of its repair set, else 0.
+    mixed : array of int, (m,)
+        The atoms whose repair set has other atoms too, set by set.
+    group : array of int, (m,)
+        Number [-] of the repair set of each of those.
+    columns : array, (m, rows of checks)
+        The outcome rows of those atoms, atom by atom.
     """
 
-    group: Ints
-    mixed: Ints
     stacked: Floats
+    mixed: Ints
+    group: Ints
+    columns: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -158,9 +161,11 @@ def _need_sets(space: Space, rows: Floats, starts: Ints) -> NeedSets:
     of_hypothesis = [numbers.setdefault(hypothesis.repairs, len(numbers)) for hypothesis in space.hypotheses]
     group = np.array(of_hypothesis, dtype=np.int64)[space.atom_hypothesis]
     shared = np.bincount(group)[group] > 1
-    mixed = np.flatnonzero(shared)
     entropy = np.add.reduceat(surprise(rows), starts, axis=0) if len(starts) else rows
-    return NeedSets(group, mixed[np.argsort(group[mixed], kind="stable")], np.vstack([rows, entropy * ~shared]))
+    mixed = np.flatnonzero(shared)
+    mixed = mixed[np.argsort(group[mixed], kind="stable")]
+    columns = np.ascontiguousarray(rows[:, mixed].T)
+    return NeedSets(np.vstack([rows, entropy * ~shared]), mixed, group[mixed], columns)
 
 
 def _prior(space: Space, premise: Premise) -> Floats:

@@ -30,9 +30,19 @@ def reading_words(signatures: Signatures, check_id: str, outcome: str, values: M
     if check_id == COMPLAINT:
         return words
     title, value = signatures.check(check_id).title, (values or {}).get(check_id, "")
-    if value in ("", words):
-        return say("diagnosis.reading", title=title, words=words)
-    return say("diagnosis.reading-with-value", title=title, value=value, words=words)
+    key = "diagnosis.reading" if value in ("", words) else "diagnosis.reading-with-value"
+    return say(key, title=title, value=value, words=lowered(words))
+
+
+def lowered(words: str) -> str:
+    """Return words that start a sentence as they stand inside one; an abbreviation stays as it is.
+
+    Examples
+    --------
+    >>> lowered("Gap too wide"), lowered("CO in the room")
+    ('gap too wide', 'CO in the room')
+    """
+    return words if words[1:2].isupper() else words[:1].lower() + words[1:]
 
 
 def repair_titles(signatures: Signatures, repairs: Iterable[str]) -> str:

@@ -13,7 +13,7 @@ from courseware.diagnosis.signatures import Signatures
 from courseware.diagnosis.space import Premise
 from courseware.heater.load import Trade
 from tests.diagnosis import second_path
-from tests.diagnosis.second_path import Bench, doubts_next_check, doubts_not_enough, doubts_what_is_wrong, share
+from tests.diagnosis.second_path import Bench, doubts_next_check, doubts_not_enough, doubts_what_is_wrong
 
 ALLOWED = ("courseware.content", "courseware.heater")
 Scenario = tuple[str, dict[str, str]]
@@ -102,7 +102,7 @@ def test_sampled_shares_are_the_posterior(unit: str, bank: dict[str, Signatures]
     for (complaint, evidence), _ in zip(scenarios(model, 5, (1, 4), (1,)), range(8), strict=False):
         witnesses = bench_of_two.witnesses(complaint, evidence)
         for repair, exact in posterior(model, complaint, evidence, Premise.ONE_OR_TWO).repairs.items():
-            mean, error = share(witnesses, [repair])
+            mean, error = witnesses.share([repair])
             assert mean == pytest.approx(exact, abs=5 * error + 0.01)
 
 
