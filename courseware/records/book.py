@@ -3,8 +3,9 @@
 The same rules therefore decide what may be written and what must be there.
 """
 
+from collections import defaultdict
 from collections.abc import Iterable
-from typing import Any, Protocol, TypeVar
+from typing import Any, Final, Protocol, TypeVar
 
 from sqlalchemy import inspect, select
 from sqlalchemy.orm import Session
@@ -12,6 +13,9 @@ from sqlalchemy.orm import Session
 from courseware.records.tables import PROJECTIONS, Row
 
 R = TypeVar("R", bound=Row)
+
+INDEXED: Final = ("ref", "form")
+"""Columns that never change and are searched at every event: without an index, long records would take hours."""
 
 
 class Book(Protocol):
@@ -51,6 +55,7 @@ class MemoryBook:
 
     def __init__(self) -> None:
         self._rows: dict[type[Row], dict[Any, Row]] = {table: {} for table in PROJECTIONS}
+        self._found_by: dict[tuple[type[Row], str, object], list[Row]] = defaultdict(list)
 
     def find(self, table: type[R], key: str | int) -> R | None:
         """Return the row with this primary key."""
@@ -61,12 +66,18 @@ class MemoryBook:
     def add(self, row: Row) -> None:
         """Add a new row."""
         self._rows[type(row)][key_of(row)] = row
+        for name in INDEXED:
+            if hasattr(row, name):
+                self._found_by[type(row), name, getattr(row, name)].append(row)
 
     def every(self, table: type[R], **values: object) -> Iterable[R]:
         """Return the rows whose columns have these values."""
-        wanted = values.items()
-        rows = (row for row in self._rows[table].values() if isinstance(row, table))
-        return [row for row in rows if all(getattr(row, name) == value for name, value in wanted)]
+        rows: Iterable[Row] = self._rows[table].values()
+        for name in INDEXED:
+            if name in values:
+                rows = self._found_by[table, name, values[name]]
+        mine = (row for row in rows if isinstance(row, table))
+        return [row for row in mine if all(getattr(row, name) == value for name, value in values.items())]
 
 
 def key_name(table: type[Row]) -> str:

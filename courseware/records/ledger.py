@@ -1,5 +1,6 @@
 """Writing the record: the first event, every later one, and the end of the chain."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
@@ -149,10 +150,11 @@ def company_of(store: Store) -> Company | None:
 
 def names_nobody(session: Session, text: str) -> None:
     """Refuse a text for the chain that tells a person's name or e-mail: it would outlive their erasure."""
-    folded = text.casefold()
+    folded = " ".join(text.split()).casefold()
     for person in session.scalars(select(PersonRow)):
-        if person.name.casefold() in folded or (person.email and person.email in folded):
-            raise EntryRefusedError("names-person", person=person.id)
+        for told in (person.name, person.email):
+            if told and re.search(rf"(?<!\w){re.escape(told.casefold())}(?!\w)", folded):
+                raise EntryRefusedError("names-person", person=person.id)
 
 
 def _last(session: Session) -> EventRow | None:

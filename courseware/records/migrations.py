@@ -37,7 +37,7 @@ class Migration:
 _FIRST_TABLES: Final = (
     """
     CREATE TABLE event (
-        seq INTEGER PRIMARY KEY,
+        seq INTEGER NOT NULL PRIMARY KEY,
         at TEXT NOT NULL,
         kind TEXT NOT NULL,
         signer TEXT NOT NULL,

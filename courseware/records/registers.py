@@ -64,8 +64,11 @@ class Certificate:
     erased_on: date | None
 
     def status(self, on: date) -> str:
-        """Return ``not-yet``, ``valid``, ``expired``, ``withdrawn`` or ``erased``, as of a day."""
-        if self.erased_on is not None and on >= self.erased_on:
+        """Return ``not-yet``, ``valid``, ``expired`` or ``withdrawn`` as of a day, or ``erased``.
+
+        An erasure counts for every day: nobody can tell any more whose certificate it was.
+        """
+        if self.erased_on is not None:
             return "erased"
         if self.withdrawn_on is not None and on >= self.withdrawn_on:
             return "withdrawn"

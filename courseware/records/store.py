@@ -16,6 +16,7 @@ import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Final, Self
@@ -152,6 +153,7 @@ def open_store(
     try:
         with told(path), engine.execution_options(lock="IMMEDIATE").connect() as connection:
             _identify(connection, path, create=create)
+            _leave_wal(connection, path)
             migrate(connection)
     except BaseException:
         engine.dispose()
@@ -170,10 +172,16 @@ def _identify(connection: Connection, path: Path, *, create: bool) -> None:
         version = connection.exec_driver_sql("PRAGMA user_version").scalar_one()
         if newer or version > len(MIGRATIONS):
             raise NewerStoreError("newer-store", path=path, found=version, known=len(MIGRATIONS))
+
+
+def _leave_wal(connection: Connection, path: Path) -> None:
+    """Set the rollback journal again if somebody has turned WAL on; it cannot be done inside a transaction."""
     driver = connection.connection.dbapi_connection
     assert driver is not None
-    if driver.execute("PRAGMA journal_mode = DELETE").fetchone() != ("delete",):
-        raise ForeignFileError("wal-store", path=path)
+    try:
+        driver.execute("PRAGMA journal_mode = DELETE")
+    except sqlite3.OperationalError as error:
+        raise BusyStoreError("wal-store", path=path) from error
 
 
 @contextmanager
@@ -198,6 +206,7 @@ def schema_of(connection: Connection) -> dict[str, str]:
     return {row.name: row.sql for row in rows}
 
 
+@cache
 def schema_of_program() -> dict[str, str]:
     """Return the same for a store that this program has just made."""
     engine = _engine(Path(":memory:"), PATIENCE)

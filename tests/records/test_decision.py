@@ -1,0 +1,114 @@
+"""The decision, whole reason by whole reason."""
+
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from courseware.records.decision import Attempt, decide
+from tests.records.story import PROGRAM
+
+TODAY = date(2026, 11, 25)
+TWO = replace(PROGRAM, blueprints=("ignition", "combustion"))
+GOOD = Attempt(8, "ignition", passed=True, gates=(), supervised=True, on=date(2026, 11, 20))
+GOOD_TOO = replace(GOOD, seq=12, blueprint="combustion")
+
+
+def test_nothing_against_it() -> None:
+    decision = decide(TWO, [GOOD_TOO, GOOD], (), TODAY)
+    assert decision.granted
+    assert (decision.results, decision.valid_from, decision.valid_until) == ((8, 12), TODAY, date(2028, 11, 25))
+    assert decision.report() == ""
+
+
+@pytest.mark.parametrize(
+    ("attempts", "code", "report"),
+    [
+        (
+            [],
+            "missing-result",
+            "there is no result for the quiz 'ignition'\n    try: issue a form of it, and have it answered with a signer watching",
+        ),
+        (
+            [replace(GOOD, supervised=False)],
+            "unsupervised",
+            "the quiz 'ignition' was answered, but nobody watched\n"
+            "    try: issue a new form of it, and have it answered with a signer watching",
+        ),
+        (
+            [replace(GOOD, passed=False)],
+            "not-passed",
+            "the quiz 'ignition' is not passed (event 8)\n"
+            "    try: go through the lessons named in the feedback, and issue a new form",
+        ),
+        (
+            [replace(GOOD, passed=False, gates=("fuel-safe", "dead-test"))],
+            "gate-broken",
+            "the answers to the quiz 'ignition' broke a safety rule (event 8): fuel-safe, dead-test\n"
+            "    try: go through the safe-work lesson with the person, then issue a new form",
+        ),
+        (
+            [replace(GOOD, on=date(2025, 11, 24))],
+            "expired",
+            "the result for the quiz 'ignition' (event 8) was good until 2026-11-24: results count for 12 months\n"
+            "    try: issue a new form of it",
+        ),
+        (
+            [replace(GOOD, used_by="K7QM-2XPA-9D4T")],
+            "used",
+            "the result for the quiz 'ignition' (event 8) already carries the certificate K7QM-2XPA-9D4T\n"
+            "    try: issue a new form of it: a certificate is renewed on new results",
+        ),
+    ],
+)
+def test_each_reason(attempts: list[Attempt], code: str, report: str) -> None:
+    decision = decide(PROGRAM, attempts, (), TODAY)
+    assert not decision.granted
+    assert [reason.code for reason in decision.reasons] == [code]
+    assert decision.report() == report
+
+
+def test_all_reasons_are_told_in_the_programs_order() -> None:
+    program = replace(TWO, review_required=True)
+    attempts = [replace(GOOD, gates=("g",), passed=False, on=date(2020, 1, 1), used_by="K")]
+    codes = [reason.code for reason in decide(program, attempts, ["x"], TODAY).reasons]
+    assert codes == ["gate-broken", "expired", "used", "missing-result", "not-reviewed"]
+
+
+def test_the_review_is_asked_only_where_the_program_asks() -> None:
+    unreviewed = ["rule 'g'", "fault 'b'", "fault 'a'", "fault 'f'", "fault 'd'", "fault 'e'"]
+    assert decide(PROGRAM, [GOOD], unreviewed, TODAY).granted
+    strict = replace(PROGRAM, review_required=True)
+    assert decide(strict, [GOOD], (), TODAY).granted
+    assert decide(strict, [GOOD], unreviewed, TODAY).report() == (
+        "this program asks for a reviewed course, and this is not reviewed by a licensed technician (6): "
+        "fault 'a', fault 'b', fault 'd', fault 'e', fault 'f', ...\n"
+        "    try: have the company's licensed technician review them, and write 'reviewed: by, on' at each"
+    )
+    assert (
+        decide(strict, [GOOD], ["x"], TODAY)
+        .report()
+        .endswith(
+            "this is not reviewed by a licensed technician (1): x\n"
+            "    try: have the company's licensed technician review them, and write 'reviewed: by, on' at each"
+        )
+    )
+
+
+def test_the_last_day_of_a_result_still_counts() -> None:
+    last = replace(GOOD, on=date(2025, 11, 25))
+    assert decide(PROGRAM, [last], (), TODAY).granted
+    assert not decide(PROGRAM, [last], (), TODAY + timedelta(days=1)).granted
+
+
+def test_the_latest_supervised_result_counts() -> None:
+    failed = replace(GOOD, seq=9, passed=False)
+    at_home = replace(GOOD, seq=10, passed=False, supervised=False)
+    again = replace(GOOD, seq=11)
+    assert not decide(PROGRAM, [GOOD, failed], (), TODAY).granted
+    assert decide(PROGRAM, [GOOD, at_home], (), TODAY).results == (8,)
+    assert decide(PROGRAM, [again, failed, GOOD, at_home], (), TODAY).results == (11,)
+
+
+def test_results_of_other_quizzes_do_not_count() -> None:
+    assert [reason.code for reason in decide(PROGRAM, [GOOD_TOO], (), TODAY).reasons] == ["missing-result"]

@@ -1,0 +1,105 @@
+import re
+from pathlib import Path
+
+import pytest
+from sqlalchemy import Connection, Engine, NullPool, create_engine, event, inspect
+from sqlalchemy.exc import OperationalError
+
+from courseware.records.migrations import APPLICATION_ID, MIGRATIONS, Migration, migrate, recorded, unknown
+from courseware.records.store import Store
+from courseware.records.tables import Row
+
+ONE = Migration("one", ("CREATE TABLE a (x INTEGER)", "CREATE TABLE b (x INTEGER)"))
+TWO = Migration("two", ("ALTER TABLE a ADD COLUMN y INTEGER",))
+BROKEN = Migration("broken", ("CREATE TABLE c (x INTEGER)", "CREATE TABLE a (x INTEGER)"))
+
+
+@pytest.fixture
+def engine(tmp_path: Path) -> Engine:
+    made = create_engine(f"sqlite+pysqlite:///{tmp_path / 'm.db'}", poolclass=NullPool)
+
+    @event.listens_for(made, "connect")
+    def _set_up(driver: object, _record: object) -> None:
+        driver.isolation_level = None  # type: ignore[attr-defined]  # the driver's connection has no public type
+
+    @event.listens_for(made, "begin")
+    def _begin(connection: Connection) -> None:
+        connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+    return made
+
+
+def tables(engine: Engine) -> list[str]:
+    return sorted(inspect(engine).get_table_names())
+
+
+def test_each_runs_once_and_is_recorded(engine: Engine) -> None:
+    with engine.connect() as connection:
+        assert migrate(connection, [ONE]) == ("one",)
+        assert migrate(connection, [ONE]) == ()
+        assert migrate(connection, [ONE, TWO]) == ("two",)
+        with connection.begin():
+            assert recorded(connection) == ("one", "two")
+            assert connection.exec_driver_sql("PRAGMA user_version").scalar_one() == 2
+            assert connection.exec_driver_sql("PRAGMA application_id").scalar_one() == APPLICATION_ID
+    assert tables(engine) == ["a", "b", "migration"]
+
+
+def test_one_that_fails_leaves_nothing_and_no_record(engine: Engine) -> None:
+    with engine.connect() as connection:
+        migrate(connection, [ONE])
+        with pytest.raises(OperationalError, match="table a already exists"):
+            migrate(connection, [ONE, BROKEN, TWO])
+        with connection.begin():
+            assert recorded(connection) == ("one",)
+            assert connection.exec_driver_sql("PRAGMA user_version").scalar_one() == 1
+    assert tables(engine) == ["a", "b", "migration"]
+
+
+def test_asking_changes_nothing(engine: Engine) -> None:
+    with engine.connect() as connection, connection.begin():
+        assert recorded(connection) == ()
+    assert tables(engine) == []
+
+
+def test_what_a_program_does_not_know_is_named() -> None:
+    assert unknown(("one", "two"), [ONE, TWO]) == ()
+    assert unknown(("one",), [ONE, TWO]) == ()
+    assert unknown(("one", "two", "three"), [ONE, TWO]) == ("three",)
+    assert unknown(("two", "one"), [ONE, TWO]) == ("two", "one")
+
+
+def test_names_are_unique() -> None:
+    assert len({migration.name for migration in MIGRATIONS}) == len(MIGRATIONS)
+
+
+def test_the_schema_is_that_of_the_typed_rows(told: Store) -> None:
+    with told.reading() as session:
+        found = inspect(session.connection())
+        assert set(found.get_table_names()) == {*Row.metadata.tables, "migration"}
+        for name, table in Row.metadata.tables.items():
+            columns = {
+                column["name"]: (affinity(str(column["type"])), column["nullable"])
+                for column in found.get_columns(name)
+            }
+            assert columns == {
+                column.name: (affinity(str(column.type)), bool(column.nullable)) for column in table.columns
+            }
+            assert found.get_pk_constraint(name)["constrained_columns"] == [c.name for c in table.primary_key.columns]
+            references = {
+                (key["constrained_columns"][0], key["referred_table"], key["referred_columns"][0])
+                for key in found.get_foreign_keys(name)
+            }
+            assert references == {
+                (key.parent.name, key.column.table.name, key.column.name) for key in table.foreign_keys
+            }
+
+
+def affinity(type_name: str) -> str:
+    return {"VARCHAR": "TEXT", "BOOLEAN": "INTEGER"}.get(type_name, type_name)
+
+
+def test_every_table_is_strict() -> None:
+    tables_made = [sql for migration in MIGRATIONS for sql in migration.statements if "CREATE TABLE" in sql]
+    assert len(tables_made) == len(Row.metadata.tables)
+    assert all(re.search(r"\) STRICT$", sql) for sql in tables_made)
