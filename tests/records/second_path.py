@@ -10,10 +10,12 @@ import sqlite3
 from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
+from string import Template
 from typing import Any
 
 from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
+SELECT = Template("SELECT * FROM $table")
 Table = dict[Any, dict[str, Any]]
 
 
@@ -154,7 +156,7 @@ def stored(path: Path) -> dict[str, Table]:
             ("result", "seq"),
             ("certificate", "code"),
         ):
-            found[name] = {row[key]: dict(row) for row in file.execute(f"SELECT * FROM {name}")}
+            found[name] = {row[key]: dict(row) for row in file.execute(SELECT.substitute(table=name))}
     return found
 
 

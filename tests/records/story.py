@@ -2,12 +2,13 @@
 
 import itertools
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import closing, contextmanager
 from dataclasses import replace
 from datetime import datetime, timedelta, timezone
 from fractions import Fraction
 from pathlib import Path
+from string import Template
 from typing import Final
 
 from courseware.content.provenance import Provenance
@@ -30,6 +31,10 @@ OFFICE: Final = timezone(timedelta(hours=-5))
 NINE: Final = datetime(2026, 11, 25, 9, 0, 0, tzinfo=OFFICE)
 """Nine in the morning at the office: 14:00 UTC."""
 TODAY: Final = NINE.date()
+
+_CHANGE: Final = Template("UPDATE $table SET $column = $value WHERE $key = ?")
+_REMOVE: Final = Template("DELETE FROM $table WHERE $key = ?")
+_PUT: Final = Template("INSERT INTO $table VALUES ($marks)")
 
 HERE: Final = Source("question_bank/program.yaml", 2)
 PROGRAM: Final = Program(
@@ -127,3 +132,19 @@ def by_hand(path: Path) -> Iterator[sqlite3.Connection]:
         for _, sql in guards:
             file.execute(sql)
         file.commit()
+
+
+def change(file: sqlite3.Connection, row: tuple[str, str, object], column: str, value: object, as_: str = "?") -> None:
+    """Set a column of the row (table, key column, key)."""
+    table, key, is_ = row
+    file.execute(_CHANGE.substitute(table=table, column=column, value=as_, key=key), (value, is_))
+
+
+def remove(file: sqlite3.Connection, table: str, key: str, is_: object) -> None:
+    """Delete the rows of a table with this key."""
+    file.execute(_REMOVE.substitute(table=table, key=key), (is_,))
+
+
+def put(file: sqlite3.Connection, table: str, values: Sequence[object]) -> None:
+    """Insert a row."""
+    file.execute(_PUT.substitute(table=table, marks=", ".join("?" * len(values))), values)

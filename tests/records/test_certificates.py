@@ -158,20 +158,29 @@ def test_a_certificate_rests_on_passed_watched_standing_results(ready: Store) ->
     for seq, message in (
         (
             failed.seq,
-            f"the result in event {failed.seq} is not passed\n    try: let the person take the quiz again on a new form",
+            (
+                f"the result in event {failed.seq} is not passed\n"
+                "    try: let the person take the quiz again on a new form"
+            ),
         ),
         (
             alone.seq,
-            f"the result in event {alone.seq} was not supervised\n"
-            "    try: let the person take the quiz again on a new form, with a signer watching",
+            (
+                f"the result in event {alone.seq} was not supervised\n"
+                "    try: let the person take the quiz again on a new form, with a signer watching"
+            ),
         ),
         (
             5,
-            "the result in event 5 was replaced by event 12\n    try: grant the certificate on event 12, if it is passed",
+            (
+                "the result in event 5 was replaced by event 12\n"
+                "    try: grant the certificate on event 12, if it is passed"
+            ),
         ),
     ):
         body = {
-            "code": certificate_code(head(ready).seq + 1, ref, "p"), "ref": ref, "program": "p", "title": "P", "scope": [],
+            "code": certificate_code(head(ready).seq + 1, ref, "p"), "ref": ref, "program": "p", "title": "P",
+            "scope": [],
             "course_version": "1", "course_hash": "00" * 32, "results": [seq],
             "valid_from": "2026-11-25", "valid_until": "2027-11-25",
         }  # fmt: skip
@@ -210,8 +219,10 @@ def test_what_a_code_is_worth_on_a_day(ready: Store) -> None:
     assert said(ready, code, date(2028, 11, 25)) == ("valid", valid.format("2028-11-25"))
     assert said(ready, code, date(2028, 11, 26)) == (
         "expired",
-        f"CODE has expired: {holder}; asked for 2028-11-26\n"
-        "    try: ask the company whether it was renewed: a renewed certificate has a new code",
+        (
+            f"CODE has expired: {holder}; asked for 2028-11-26\n"
+            "    try: ask the company whether it was renewed: a renewed certificate has a new code"
+        ),
     )
     assert said(ready, code, date(2026, 11, 24)) == (
         "not-yet",
@@ -221,14 +232,18 @@ def test_what_a_code_is_worth_on_a_day(ready: Store) -> None:
     assert said(ready, code, date(2027, 2, 28))[0] == "valid"  # it was, on that day
     assert said(ready, code, date(2027, 3, 1)) == (
         "withdrawn",
-        "CODE was withdrawn on 2027-03-01: Jo Okafor, Ignition service. Reason: answers were copied\n"
-        "    try: do not rely on it; ask the company",
+        (
+            "CODE was withdrawn on 2027-03-01: Jo Okafor, Ignition service. Reason: answers were copied\n"
+            "    try: do not rely on it; ask the company"
+        ),
     )
     erase(ready, JO, FIRST, datetime(2027, 4, 1, tzinfo=UTC))
     assert said(ready, code, date(2027, 4, 1)) == (
         "erased",
-        "CODE was granted (Ignition service, from 2026-11-25 to 2028-11-25), but the holder's data were erased on "
-        "2027-04-01, and it can be matched to nobody\n    try: do not rely on it; ask the company",
+        (
+            "CODE was granted (Ignition service, from 2026-11-25 to 2028-11-25), but the holder's data were erased on "
+            "2027-04-01, and it can be matched to nobody\n    try: do not rely on it; ask the company"
+        ),
     )
 
 
@@ -237,14 +252,18 @@ def test_a_code_that_is_none(ready: Store) -> None:
     unknown = certificate_code(7, "00" * 32, "p")
     assert said(ready, unknown, TODAY) == (
         "unknown",
-        "CODE is well formed, but these records have no such certificate\n"
-        "    try: ask the company whose name is on the certificate, whose records may be others",
+        (
+            "CODE is well formed, but these records have no such certificate\n"
+            "    try: ask the company whose name is on the certificate, whose records may be others"
+        ),
     )
     wrong = ("1" if code[0] != "1" else "2") + code[1:]
     assert said(ready, wrong, TODAY) == (
         "mistyped",
-        "'CODE' is mistyped: its check characters do not fit\n"
-        "    try: compare it with the certificate, character by character",
+        (
+            "'CODE' is mistyped: its check characters do not fit\n"
+            "    try: compare it with the certificate, character by character"
+        ),
     )
     assert verify_code(ready, wrong, TODAY).certificate is None
 

@@ -27,37 +27,50 @@ def test_nothing_against_it() -> None:
         (
             [],
             "missing-result",
-            "there is no result for the quiz 'ignition'\n    try: issue a form of it, and have it answered with a signer watching",
+            (
+                "there is no result for the quiz 'ignition'\n"
+                "    try: issue a form of it, and have it answered with a signer watching"
+            ),
         ),
         (
             [replace(GOOD, supervised=False)],
             "unsupervised",
-            "the quiz 'ignition' was answered, but nobody watched\n"
-            "    try: issue a new form of it, and have it answered with a signer watching",
+            (
+                "the quiz 'ignition' was answered, but nobody watched\n"
+                "    try: issue a new form of it, and have it answered with a signer watching"
+            ),
         ),
         (
             [replace(GOOD, passed=False)],
             "not-passed",
-            "the quiz 'ignition' is not passed (event 8)\n"
-            "    try: go through the lessons named in the feedback, and issue a new form",
+            (
+                "the quiz 'ignition' is not passed (event 8)\n"
+                "    try: go through the lessons named in the feedback, and issue a new form"
+            ),
         ),
         (
             [replace(GOOD, passed=False, gates=("fuel-safe", "dead-test"))],
             "gate-broken",
-            "the answers to the quiz 'ignition' broke a safety rule (event 8): fuel-safe, dead-test\n"
-            "    try: go through the safe-work lesson with the person, then issue a new form",
+            (
+                "the answers to the quiz 'ignition' broke a safety rule (event 8): fuel-safe, dead-test\n"
+                "    try: go through the safe-work lesson with the person, then issue a new form"
+            ),
         ),
         (
             [replace(GOOD, on=date(2025, 11, 24))],
             "expired",
-            "the result for the quiz 'ignition' (event 8) was good until 2026-11-24: results count for 12 months\n"
-            "    try: issue a new form of it",
+            (
+                "the result for the quiz 'ignition' (event 8) was good until 2026-11-24: results count for 12 months\n"
+                "    try: issue a new form of it"
+            ),
         ),
         (
             [replace(GOOD, used_by="K7QM-2XPA-9D4T")],
             "used",
-            "the result for the quiz 'ignition' (event 8) already carries the certificate K7QM-2XPA-9D4T\n"
-            "    try: issue a new form of it: a certificate is renewed on new results",
+            (
+                "the result for the quiz 'ignition' (event 8) already carries the certificate K7QM-2XPA-9D4T\n"
+                "    try: issue a new form of it: a certificate is renewed on new results"
+            ),
         ),
     ],
 )

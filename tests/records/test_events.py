@@ -72,8 +72,11 @@ NOT_A_SIGNER = seal(replace(EVENT, signer=STRANGER.id), BEFORE.hash, STRANGER)
     [
         (
             replace(SEALED, seq=9),
-            "event 7 is missing: the next one found has the number 9\n"
-            "    try: it was deleted, moved or renumbered after it was written; put back the last copy that verifies",
+            (
+                "event 7 is missing: the next one found has the number 9\n"
+                "    try: it was deleted, "
+                "moved or renumbered after it was written; put back the last copy that verifies"
+            ),
         ),
         (replace(SEALED, at="2026-11-25"), "event 7 was altered: its moment is '2026-11-25'" + BACK),
         (replace(SEALED, at=b"2026"), "event 7 was altered: its moment is b'2026'" + BACK),
@@ -93,8 +96,10 @@ NOT_A_SIGNER = seal(replace(EVENT, signer=STRANGER.id), BEFORE.hash, STRANGER)
         ),
         (
             replace(SEALED, signer="0" * 32),
-            f"event 7 names the signer {'0' * 32}, whom no event before it has registered\n"
-            "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies",
+            (
+                f"event 7 names the signer {'0' * 32}, whom no event before it has registered\n"
+                "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies"
+            ),
         ),
         (
             replace(SEALED, body=SEALED.body.replace(b"7K3Q", b"7K3R")),
@@ -109,32 +114,42 @@ NOT_A_SIGNER = seal(replace(EVENT, signer=STRANGER.id), BEFORE.hash, STRANGER)
         (replace(SEALED, body="text"), "event 7 was altered: its body is not in canonical form" + BACK),
         (
             replace(SEALED, prev_hash=bytes(32)),
-            "the link of event 7 to its predecessor was altered: content and signature are as they were written\n"
-            "    try: put back the last copy that verifies",
+            (
+                "the link of event 7 to its predecessor was altered: content and signature are as they were written\n"
+                "    try: put back the last copy that verifies"
+            ),
         ),
         (
             replace(SEALED, hash=bytes(32)),
-            "the hash of event 7 was altered: content and signature are as they were written\n"
-            "    try: put back the last copy that verifies",
+            (
+                "the hash of event 7 was altered: content and signature are as they were written\n"
+                "    try: put back the last copy that verifies"
+            ),
         ),
         (replace(SEALED, hash=b"short"), "event 7 was altered: its hash is not 32 bytes long" + BACK),
         (replace(SEALED, signature=""), "event 7 was altered: its signature is not 64 bytes long" + BACK),
         (
             replace(SEALED, signature=bytes(64)),
-            f"the signature of event 7 is not that of the signer it names, {FIRST.id}\n"
-            "    try: the signature was altered, or somebody without that signer's key wrote the event; "
-            "put back the last copy that verifies",
+            (
+                f"the signature of event 7 is not that of the signer it names, {FIRST.id}\n"
+                "    try: the signature was altered, or somebody without that signer's key wrote the event; "
+                "put back the last copy that verifies"
+            ),
         ),
         (
             FORGED,
-            f"the signature of event 7 is not that of the signer it names, {FIRST.id}\n"
-            "    try: the signature was altered, or somebody without that signer's key wrote the event; "
-            "put back the last copy that verifies",
+            (
+                f"the signature of event 7 is not that of the signer it names, {FIRST.id}\n"
+                "    try: the signature was altered, or somebody without that signer's key wrote the event; "
+                "put back the last copy that verifies"
+            ),
         ),
         (
             NOT_A_SIGNER,
-            f"event 7 names the signer {STRANGER.id}, whom no event before it has registered\n"
-            "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies",
+            (
+                f"event 7 names the signer {STRANGER.id}, whom no event before it has registered\n"
+                "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies"
+            ),
         ),
         (
             seal(EVENT, bytes(32), FIRST),

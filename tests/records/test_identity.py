@@ -48,7 +48,8 @@ def test_a_name_is_put_in_order() -> None:
 @pytest.mark.parametrize("name", ["", "   ", "J" * 121, "Jo\x00"])
 def test_what_is_no_name_is_refused(name: str) -> None:
     message = (
-        f"'{name}' is no name to print: it is empty, longer than 120 characters, or holds characters that do not print\n"
+        f"'{name}' is no name to print: "
+        "it is empty, longer than 120 characters, or holds characters that do not print\n"
         "    try: give the name as it is to stand on the certificate"
     )
     with pytest.raises(EntryRefusedError, match=f"^{re.escape(message)}$"):

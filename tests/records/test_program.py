@@ -65,42 +65,56 @@ def test_results_count_as_long_as_the_certificate_unless_said(load: Load) -> Non
         (
             "[ignition]",
             "[ignitoin]",
-            "question_bank/program.yaml:7: the programs, program 'ignition-service': "
-            "'blueprints' names the blueprint 'ignitoin', which does not exist\n"
-            "    allowed: combustion, ignition\n    try: did you mean 'ignition'?",
+            (
+                "question_bank/program.yaml:7: the programs, program 'ignition-service': "
+                "'blueprints' names the blueprint 'ignitoin', which does not exist\n"
+                "    allowed: combustion, ignition\n    try: did you mean 'ignition'?"
+            ),
         ),
         (
             "valid-months: 24",
             "valid-months: 0",
-            "question_bank/program.yaml:8: the programs, program 'ignition-service': 'valid-months' is 0\n"
-            "    allowed: from 1 to 120",
+            (
+                "question_bank/program.yaml:8: the programs, program 'ignition-service': 'valid-months' is 0\n"
+                "    allowed: from 1 to 120"
+            ),
         ),
         (
             "review-required: true",
             "review-required: yes",
-            "question_bank/program.yaml:10: the programs, program 'ignition-service': "
-            "'review-required' is the text 'yes'\n    allowed: true or false",
+            (
+                "question_bank/program.yaml:10: the programs, program 'ignition-service': "
+                "'review-required' is the text 'yes'\n    allowed: true or false"
+            ),
         ),
         (
             "    review-required: true\n",
             "    review-requird: true\n    review-required: true\n",
-            "question_bank/program.yaml:10: the programs, program 'ignition-service': unknown key 'review-requird'\n"
-            "    allowed: blueprints, id, origin, result-months, review-required, reviewed, scope, title, valid-months\n"
-            "    try: did you mean 'review-required'?",
+            (
+                "question_bank/program.yaml:10: "
+                "the programs, program 'ignition-service': unknown key 'review-requird'\n"
+                "    allowed: "
+                "blueprints, id, origin, result-months, review-required, reviewed, scope, title, valid-months\n"
+                "    try: did you mean 'review-required'?"
+            ),
         ),
         (
             "title: Ignition service",
             "title: " + "x" * 201,
-            "question_bank/program.yaml:4: the programs, program 'ignition-service': "
-            "'title' cannot be printed on a certificate as it is\n"
-            "    allowed: one line of text, at most 200 characters, with no space at either end",
+            (
+                "question_bank/program.yaml:4: the programs, program 'ignition-service': "
+                "'title' cannot be printed on a certificate as it is\n"
+                "    allowed: one line of text, at most 200 characters, with no space at either end"
+            ),
         ),
         (
             "      - Finds what is wrong with the ignition from readings\n",
             '      - "two\\nlines"\n',
-            "question_bank/program.yaml:6: the programs, program 'ignition-service': "
-            "'scope' cannot be printed on a certificate as it is\n"
-            "    allowed: one line of text, at most 200 characters, with no space at either end",
+            (
+                "question_bank/program.yaml:6: the programs, program 'ignition-service': "
+                "'scope' cannot be printed on a certificate as it is\n"
+                "    allowed: one line of text, at most 200 characters, with no space at either end"
+            ),
         ),
     ],
 )
@@ -113,9 +127,11 @@ def test_every_fault_is_told(load: Load, old: str, new: str, report: str) -> Non
 def test_two_programs_of_one_id(load: Load) -> None:
     _, problems = load(GOOD + GOOD.split("programs:\n")[1])
     assert problems == [
-        "question_bank/program.yaml:12: program 'ignition-service': "
-        "the id 'ignition-service' is used twice; first at question_bank/program.yaml:3\n"
-        "    try: give one of the two another id"
+        (
+            "question_bank/program.yaml:12: program 'ignition-service': "
+            "the id 'ignition-service' is used twice; first at question_bank/program.yaml:3\n"
+            "    try: give one of the two another id"
+        )
     ]
 
 

@@ -75,7 +75,8 @@ def test_answers_come_in_once_and_only_to_a_form_that_went_out(ready: Store) -> 
     with pytest.raises(EntryRefusedError) as raised:
         receive_response(ready, ReceivedResponse("9XA2", b"answers", "fax"), FIRST, LATER)
     assert str(raised.value) == (
-        "in an entry 'response-received', 'channel' is 'fax'; allowed is file, typed or paper\n    try: correct the value"
+        "in an entry 'response-received', 'channel' is 'fax'; allowed is file, typed or paper\n"
+        "    try: correct the value"
     )
 
 
@@ -122,7 +123,8 @@ def test_a_wrong_result_is_replaced_and_both_stay(ready: Store) -> None:
     right = record_result(ready, replace(passed("7K3Q"), replaces=wrong.seq, reason="typed wrong"), FIRST, LATER)
     assert [(one.seq, one.replaced_by) for one in results_of(ready, JO)] == [(wrong.seq, right.seq), (right.seq, None)]
     assert refusal(ready, replace(passed("7K3Q"), replaces=wrong.seq, reason="typed wrong")) == (
-        f"the result of the form 7K3Q that stands is event {right.seq}, not {wrong.seq}\n    try: replace event {right.seq}"
+        f"the result of the form 7K3Q that stands is event {right.seq}, not {wrong.seq}\n"
+        f"    try: replace event {right.seq}"
     )
 
 

@@ -22,7 +22,7 @@ from courseware.records.store import Store, open_store
 from courseware.records.tables import PROJECTIONS, EventRow, Row
 from courseware.records.verify import Chain, Verification, rebuild, verify
 from tests.records import second_path
-from tests.records.story import FIRST, LAST, NINE, SECOND, STRANGER, by_hand
+from tests.records.story import FIRST, LAST, NINE, SECOND, STRANGER, by_hand, change, put, remove
 
 COLUMNS = columns_of(EventRow)
 RESTORE = "    try: compare it with the last copy that verifies, and put that back"
@@ -35,7 +35,7 @@ def checked(path: Path, saved: Head | None = None) -> Verification:
 
 def stored(path: Path) -> list[Sealed]:
     with closing(sqlite3.connect(path)) as file:
-        return [Sealed(*row) for row in file.execute(f"SELECT {', '.join(COLUMNS)} FROM event ORDER BY seq")]
+        return [Sealed(*row) for row in file.execute("SELECT * FROM event ORDER BY seq")]
 
 
 def test_the_story_holds(told: Store) -> None:
@@ -98,16 +98,15 @@ def test_any_byte_of_any_event_changed_is_found_and_named(path: Path) -> None:
 def test_a_byte_changed_in_the_file_is_found_and_named(path: Path, seq: int, column: str) -> None:
     value = getattr(stored(path)[seq - 1], column)
     data = value if isinstance(value, bytes) else str(value).encode("utf-8")
-    kind = "BLOB" if isinstance(value, bytes) else "TEXT"
-    where = f"WHERE seq = {seq}"
+    row = ("event", "seq", seq)
     with by_hand(path) as file:
         if column == "seq":
-            file.execute(f"UPDATE event SET seq = {seq ^ 0x40} {where}")
+            change(file, row, "seq", seq ^ 0x40)
         else:
             # A high bit in the middle: text is then no longer UTF-8, which must not stop the verifier.
             middle = len(data) // 2
             changed = data[:middle] + bytes([data[middle] ^ 0x80]) + data[middle + 1 :]
-            file.execute(f"UPDATE event SET {column} = CAST(? AS {kind}) {where}", (changed,))
+            change(file, row, column, changed, "CAST(? AS BLOB)" if isinstance(value, bytes) else "CAST(? AS TEXT)")
     found = checked(path)
     assert (found.ok, found.first_bad, found.events) == (False, seq, seq - 1)
     assert found.reason
@@ -136,46 +135,60 @@ def test_a_byte_changed_in_the_file_is_found_and_named(path: Path, seq: int, col
         (
             "signer",
             STRANGER.id,
-            f"event 5 names the signer {STRANGER.id}, whom no event before it has registered\n"
-            "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies",
+            (
+                f"event 5 names the signer {STRANGER.id}, whom no event before it has registered\n"
+                "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies"
+            ),
         ),
         ("body", b'{"ref":"x"} ', "event 5 was altered: its body is not in canonical form\n" + RESTORE),
         (
             "prev_hash",
             bytes(32),
-            "the link of event 5 to its predecessor was altered: content and signature are as they were written\n"
-            "    try: put back the last copy that verifies",
+            (
+                "the link of event 5 to its predecessor was altered: content and signature are as they were written\n"
+                "    try: put back the last copy that verifies"
+            ),
         ),
         (
             "hash",
             bytes(32),
-            "the hash of event 5 was altered: content and signature are as they were written\n"
-            "    try: put back the last copy that verifies",
+            (
+                "the hash of event 5 was altered: content and signature are as they were written\n"
+                "    try: put back the last copy that verifies"
+            ),
         ),
         (
             "signature",
             bytes(64),
-            f"the signature of event 5 is not that of the signer it names, {SECOND.id}\n"
-            "    try: the signature was altered, or somebody without that signer's key wrote the event; "
-            "put back the last copy that verifies",
+            (
+                f"the signature of event 5 is not that of the signer it names, {SECOND.id}\n"
+                "    try: the signature was altered, or somebody without that signer's key wrote the event; "
+                "put back the last copy that verifies"
+            ),
         ),
         (
             "seq",
             77,
-            "event 5 is missing: the next one found has the number 6\n"
-            "    try: it was deleted, moved or renumbered after it was written; put back the last copy that verifies",
+            (
+                "event 5 is missing: the next one found has the number 6\n"
+                "    try: it was deleted, "
+                "moved or renumbered after it was written; put back the last copy that verifies"
+            ),
         ),
         (
             "seq",
             -5,
-            "event 5 is missing: the next one found has the number 6\n"
-            "    try: it was deleted, moved or renumbered after it was written; put back the last copy that verifies",
+            (
+                "event 5 is missing: the next one found has the number 6\n"
+                "    try: it was deleted, "
+                "moved or renumbered after it was written; put back the last copy that verifies"
+            ),
         ),
     ],
 )
 def test_what_was_changed_is_told_in_words(path: Path, column: str, value: object, report: str) -> None:
     with by_hand(path) as file:
-        file.execute(f"UPDATE event SET {column} = ? WHERE seq = 5", (value,))
+        change(file, ("event", "seq", 5), column, value)
     found = checked(path)
     assert (found.first_bad, found.events, found.report()) == (5, 4, report)
 
@@ -212,15 +225,16 @@ def test_events_cut_off_the_end_with_all_that_they_made(path: Path) -> None:
     """Cut as somebody would who knows the schema: event and row gone, guards in place, nothing dangling."""
     whole = checked(path).head
     with by_hand(path) as file:
-        file.execute(f"DELETE FROM person WHERE ref IN (SELECT ref FROM enrollment WHERE seq = {LAST})")
-        file.execute(f"DELETE FROM enrollment WHERE seq = {LAST}")
-        file.execute(f"DELETE FROM event WHERE seq = {LAST}")
+        file.execute("DELETE FROM person WHERE ref = (SELECT ref FROM enrollment WHERE seq = ?)", (LAST,))
+        remove(file, "enrollment", "seq", LAST)
+        remove(file, "event", "seq", LAST)
     assert checked(path).ok  # the chain alone cannot show it
     found = checked(path, whole)
     assert (found.first_bad, found.events) == (LAST, LAST - 1)
     assert found.report() == (
-        f"events 24 to 24 are missing: the records end at event 23, and the saved chain head knows event 24\n"
-        "    try: the last entries were cut off, or an old copy was put in place; look for the newest copy that verifies"
+        "events 24 to 24 are missing: the records end at event 23, and the saved chain head knows event 24\n"
+        "    try: the last entries were cut off, "
+        "or an old copy was put in place; look for the newest copy that verifies"
     )
 
 
@@ -264,21 +278,22 @@ def test_a_past_rewritten_with_the_signers_own_keys_is_found_by_a_saved_head(pat
 
 
 def insert(file: sqlite3.Connection, sealed: Sealed) -> None:
-    values = [getattr(sealed, column) for column in COLUMNS]
-    file.execute(f"INSERT INTO event VALUES ({', '.join('?' * len(values))})", values)
+    put(file, "event", [getattr(sealed, column) for column in COLUMNS])
 
 
-def append_by_hand(
-    path: Path, kind: str, body: dict[str, Any], signer: str, key: SigningKey, at: str = "2026-11-25T20:00:00Z"
-) -> str:
-    """Append a well linked event, past our own rules; return what verification says."""
+def said_of(path: Path, event: Event, key: SigningKey) -> str:
+    """Append a well linked event, past our own rules; return what verification says of it."""
     last = stored(path)[-1]
     with closing(sqlite3.connect(path)) as file:
-        insert(file, seal(Event(last.seq + 1, at, kind, signer, body), last.hash, key))
+        insert(file, seal(replace(event, seq=last.seq + 1), last.hash, key))
         file.commit()
     found = checked(path)
     assert (found.first_bad, found.events) == (last.seq + 1, last.seq)
     return found.report()
+
+
+def late(kind: str, body: dict[str, Any], signer: str = FIRST.id) -> Event:
+    return Event(0, "2026-11-25T20:00:00Z", kind, signer, body)
 
 
 ENROLLS = {"ref": "ab" * 32, "identity": "cd" * 32}
@@ -286,14 +301,14 @@ UNLAWFUL_TRY = "\n    try: whoever signed it used another program; ask them, and
 
 
 def test_an_event_signed_with_an_unregistered_key(path: Path) -> None:
-    assert append_by_hand(path, "person-enrolled", ENROLLS, STRANGER.id, STRANGER) == (
+    assert said_of(path, late("person-enrolled", ENROLLS, STRANGER.id), STRANGER) == (
         f"event 25 names the signer {STRANGER.id}, whom no event before it has registered\n"
         "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies"
     )
 
 
 def test_an_event_in_a_signers_name_signed_with_another_key(path: Path) -> None:
-    assert append_by_hand(path, "person-enrolled", ENROLLS, FIRST.id, STRANGER) == (
+    assert said_of(path, late("person-enrolled", ENROLLS), STRANGER) == (
         f"the signature of event 25 is not that of the signer it names, {FIRST.id}\n"
         "    try: the signature was altered, or somebody without that signer's key wrote the event; "
         "put back the last copy that verifies"
@@ -301,29 +316,30 @@ def test_an_event_in_a_signers_name_signed_with_another_key(path: Path) -> None:
 
 
 def test_an_event_signed_with_a_retired_key(path: Path) -> None:
-    assert append_by_hand(path, "person-enrolled", ENROLLS, SECOND.id, SECOND) == (
+    assert said_of(path, late("person-enrolled", ENROLLS, SECOND.id), SECOND) == (
         f"event 25, 'person-enrolled', is signed but breaks the rules of the records: "
         f"the key {SECOND.id} was retired on 2026-11-25T14:20:00Z" + UNLAWFUL_TRY
     )
 
 
 def test_an_event_dated_before_its_predecessor(path: Path) -> None:
-    assert append_by_hand(path, "person-enrolled", ENROLLS, FIRST.id, FIRST, "2026-11-25T14:00:29Z") == (
+    assert said_of(path, replace(late("person-enrolled", ENROLLS), at="2026-11-25T14:00:29Z"), FIRST) == (
         "event 25 is dated 2026-11-25T14:00:29Z, before its predecessor of 2026-11-25T14:00:30Z\n"
         "    try: whoever signed it had a wrong clock or another program; ask them"
     )
 
 
 def test_an_event_of_no_kind(path: Path) -> None:
-    report = append_by_hand(path, "person-promoted", ENROLLS, FIRST.id, FIRST)
+    report = said_of(path, late("person-promoted", ENROLLS), FIRST)
     assert report.startswith(
-        "event 25, 'person-promoted', is signed but breaks the rules of the records: 'person-promoted' is no kind of entry"
+        "event 25, 'person-promoted', is signed but breaks the rules of the records: "
+        "'person-promoted' is no kind of entry"
     )
 
 
 def test_a_second_beginning(path: Path) -> None:
     body = {"company": "Mine", "public_key": STRANGER.public.hex(), **ENROLLS}
-    assert append_by_hand(path, "company-begun", body, FIRST.id, FIRST) == (
+    assert said_of(path, late("company-begun", body), FIRST) == (
         "event 25, 'company-begun', is signed but breaks the rules of the records: "
         "these records have been begun already" + UNLAWFUL_TRY
     )
@@ -336,7 +352,7 @@ def test_a_certificate_on_nothing(path: Path) -> None:
         "course_version": "1", "course_hash": "00" * 32, "results": [8],
         "valid_from": "2026-11-25", "valid_until": "2099-11-25",
     }  # fmt: skip
-    assert append_by_hand(path, "certificate-granted", body, FIRST.id, FIRST) == (
+    assert said_of(path, late("certificate-granted", body), FIRST) == (
         "event 25, 'certificate-granted', is signed but breaks the rules of the records: "
         "the result in event 8 was replaced by event 9" + UNLAWFUL_TRY
     )
@@ -367,7 +383,7 @@ def test_a_changed_cell_of_a_table_is_found_and_named(path: Path, table: type[Ro
     row = next(row for row in right.values() if row[column] is not None)
     new = row[column] + 100 if isinstance(row[column], int) else "x" + row[column]
     with by_hand(path) as file:
-        file.execute(f"UPDATE {name} SET {column} = ? WHERE {key} = ?", (new, row[key]))
+        change(file, (name, key, row[key]), column, new)
     found = checked(path)
     assert (found.ok, found.first_bad, found.events) == (False, row["last_seq"], LAST)
     if column == key:
@@ -387,7 +403,7 @@ def test_rows_taken_out_and_put_in_are_found_and_rebuilding_heals(path: Path, ta
     right = second_path.stored(path)
     row = next(iter(right[name].values()))
     with by_hand(path) as file:
-        file.execute(f"DELETE FROM {name} WHERE {key} = ?", (row[key],))
+        remove(file, name, key, row[key])
     found = checked(path)
     assert found.first_bad == row["last_seq"]
     assert found.report() == (
@@ -396,9 +412,7 @@ def test_rows_taken_out_and_put_in_are_found_and_rebuilding_heals(path: Path, ta
     heal(path, right)
     with by_hand(path) as file:
         invented = {**row, key: 3 if key == "seq" else "invented"}
-        file.execute(
-            f"INSERT INTO {name} VALUES ({', '.join('?' * len(row))})", [invented[c] for c in columns_of(table)]
-        )
+        put(file, name, [invented[column] for column in columns_of(table)])
     found = checked(path)
     assert found.first_bad is None
     assert found.report() == f"the table '{name}' has a row '{invented[key]}' that no event made" + REBUILD
@@ -425,7 +439,7 @@ def test_tables_are_not_rebuilt_from_events_that_do_not_hold(path: Path) -> None
     with by_hand(path) as file:
         file.execute("DELETE FROM certificate")
         file.execute("UPDATE event SET at = '2026-11-25T14:00:01Z' WHERE seq = 12")
-    with open_store(path) as store, pytest.raises(BadEventError, match="^event 12 was altered"):
+    with open_store(path) as store, pytest.raises(BadEventError, match=r"^event 12 was altered"):
         rebuild(store)
     assert second_path.stored(path)["certificate"] == {}
 
@@ -439,34 +453,44 @@ def test_tables_are_not_rebuilt_from_events_that_do_not_hold(path: Path) -> None
         (
             "UPDATE person SET name = 'Kim Abara' WHERE id = 'T-0003'",
             5,
-            "the name or e-mail of T-0003 was changed without an entry; event 5 recorded another\n"
-            "    try: compare it with the last copy that verifies; if the new one is right, put the old one back "
-            "and record a correction",
+            (
+                "the name or e-mail of T-0003 was changed without an entry; event 5 recorded another\n"
+                "    try: compare it with the last copy that verifies; if the new one is right, put the old one back "
+                "and record a correction"
+            ),
         ),
         (
             "UPDATE person SET email = NULL WHERE id = 'T-0002'",
             2,
-            "the name or e-mail of T-0002 was changed without an entry; event 2 recorded another\n"
-            "    try: compare it with the last copy that verifies; if the new one is right, put the old one back "
-            "and record a correction",
+            (
+                "the name or e-mail of T-0002 was changed without an entry; event 2 recorded another\n"
+                "    try: compare it with the last copy that verifies; if the new one is right, put the old one back "
+                "and record a correction"
+            ),
         ),
         (
             "UPDATE person SET salt = zeroblob(32) WHERE id = 'T-0003'",
             None,
-            "T-0003 in the table of people is nobody whom the events know\n"
-            "    try: the row was written or altered by hand; compare it with the last copy that verifies",
+            (
+                "T-0003 in the table of people is nobody whom the events know\n"
+                "    try: the row was written or altered by hand; compare it with the last copy that verifies"
+            ),
         ),
         (
             "UPDATE person SET id = 'T-0004' WHERE id = 'T-0003'",
             None,
-            "T-0004 in the table of people is nobody whom the events know\n"
-            "    try: the row was written or altered by hand; compare it with the last copy that verifies",
+            (
+                "T-0004 in the table of people is nobody whom the events know\n"
+                "    try: the row was written or altered by hand; compare it with the last copy that verifies"
+            ),
         ),
         (
             "INSERT INTO person VALUES ('T-0009', 'ref', 'Pat Doe', 'pat@example.com', zeroblob(32))",
             None,
-            "T-0009 in the table of people is nobody whom the events know\n"
-            "    try: the row was written or altered by hand; compare it with the last copy that verifies",
+            (
+                "T-0009 in the table of people is nobody whom the events know\n"
+                "    try: the row was written or altered by hand; compare it with the last copy that verifies"
+            ),
         ),
     ],
 )

@@ -1,4 +1,4 @@
-"""The catalogue of this room: nothing said that is not in it, nothing in it that is not said, advice beside each failure."""
+"""The catalogue of this room: all that is said is in it, all in it is said, and each failure has its advice."""
 
 import re
 from pathlib import Path
