@@ -1,5 +1,6 @@
 """What the heater's tests share: one part on the bench, and documents of a test's own."""
 
+import random
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -63,3 +64,8 @@ def load(folder: Path, **documents: str) -> tuple[Trade, str]:
 def part(unit: Unit, name: str) -> Part:
     """Return one part of a unit."""
     return next(one for one in unit.parts if one.id == name)
+
+
+def chance_of(seed: int) -> random.Random:
+    """Return a generator of a named seed."""
+    return random.Random(seed)  # noqa: S311  # an instrument's error need not be secret
