@@ -1,6 +1,7 @@
 """The printed quiz: every question and tag on it, an answer sheet that is the answer code, and nothing of the key."""
 
 import io
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -73,6 +74,19 @@ def test_a_long_form_prints_too(tmp_path: Path) -> None:
     (tmp_path / "long.pdf").write_bytes(data)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
     check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)
+
+
+def test_no_question_is_split_between_pages() -> None:
+    form = long_form(40)
+    seen: list[int] = []
+    for page in pages_of(quiz_paper_pdf(form, IMPRINT)):
+        here = [int(number) for number in re.findall(r"Question (\d+) about", page)]
+        seen += here
+        for item in FORM.items:
+            times = sum(1 for number in here if form.items[number - 1].stem == item.stem)
+            last = item.options[-1].text if item.options else item.stem[-1]
+            assert page.count(last) == times, (here, last)
+    assert seen == list(range(1, 41))
 
 
 def test_the_same_form_gives_the_same_bytes_and_a_tagged_pdf(paper: bytes, tmp_path: Path) -> None:
