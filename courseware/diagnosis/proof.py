@@ -1,10 +1,7 @@
 """Proofs that a question has one right answer, by the kind of question.
 
-A proof is made from the exact posterior; what it claims, and how far, is said at each function.
-The figures that decide are few and stand here. 0.02 and 0.95 bound what "stands" and what is
-"settled". The Bayes factors follow R. E. Kass and A. E. Raftery, "Bayes factors", J. Am. Stat.
-Assoc. 90 (1995) 773-795, section 3.2 (from memory): up to 3 is "not worth more than a bare mention",
-above 20 is "strong".
+A proof is made from the exact posterior; what it claims, and how far, is said at each function. The
+figures that decide stand in :mod:`courseware.diagnosis.reasons` and :mod:`courseware.diagnosis.ruled_out`.
 """
 
 from collections.abc import Mapping
@@ -13,27 +10,25 @@ from typing import Final
 
 import numpy as np
 
-from courseware.content.words import say
 from courseware.diagnosis.gain import Gain, gains_after
 from courseware.diagnosis.posterior import ImpossibleEvidence, Posterior, posterior
+from courseware.diagnosis.reasons import (
+    NEAR_BEST,
+    SETTLED,
+    STANDING,
+    likeliest,
+    no_choice_of_checks,
+    no_clear_rivals,
+    not_settled,
+    odd_reading,
+)
 from courseware.diagnosis.ruled_out import RuledOut, called_for, ruled_out
 from courseware.diagnosis.signatures import Signatures
-from courseware.diagnosis.space import Flags, Floats, Premise
-from courseware.diagnosis.wording import quoted, repair_titles
+from courseware.diagnosis.space import Flags, Premise
 
 WHAT_IS_WRONG: Final = "what-is-wrong"
 NEXT_CHECK: Final = "next-check"
 NOT_ENOUGH: Final = "not-enough"
-
-STANDING: Final = 0.02
-"""A hypothesis or repair above this probability [-] still stands."""
-SETTLED: Final = 0.95
-"""A repair at or above this probability [-] is settled."""
-NEAR_BEST: Final = 0.10
-"""A check within this share [-] of the best gain per minute is as good an answer as the best."""
-LEAST_BITS: Final = 0.10
-"""A best check that tells less than this [bit] is not worth asking for."""
-FEWEST_RIVALS: Final = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +44,7 @@ class Proof:
     holds : bool
         Whether the question has the key as its right answer.
     key : tuple of str
-        Repairs, the likeliest first; for ``next-check`` checks, the best first.
+        Repairs, the likeliest first; for ``next-check`` checks, the best first. Empty where it does not hold.
     posterior : mapping of str to float
         Probability [-] that each repair is needed; empty where the evidence is impossible.
     lines : tuple of RuledOut
@@ -82,8 +77,9 @@ def prove_what_is_wrong(
 
     The key is what is common to the repairs of every hypothesis above 0.02. It holds if the key's
     posterior is at least 0.95; if the key is called for, that is, what is shown would not be seen
-    without its fault; and if nothing else is called for. A second fault that changes nothing shown
-    may be there or not: it is outside the question.
+    without its fault; if nothing else is called for; and if every reading shown is explained, that is,
+    has a probability of at least 0.05 by what is then believed. A second fault that changes nothing
+    shown may be there or not: it is outside the question.
 
     Parameters
     ----------
@@ -96,40 +92,17 @@ def prove_what_is_wrong(
     if premise is None:
         wide = prove_what_is_wrong(signatures, complaint, evidence, Premise.ONE_OR_TWO)
         return wide if wide.holds else prove_what_is_wrong(signatures, complaint, evidence, Premise.ONE)
-    try:
-        belief = posterior(signatures, complaint, evidence, premise)
-    except ImpossibleEvidence as error:
-        return _no_proof(WHAT_IS_WRONG, premise, str(error))
+    belief, why_not = _believed(signatures, complaint, evidence, premise)
+    if belief is None:
+        return _no_proof(WHAT_IS_WRONG, premise, why_not)
     needs = signatures.space.needs
     common: Flags = np.all(needs[belief.hypotheses > STANDING], axis=0)
     called = called_for(signatures, complaint, evidence, belief.hypotheses)
-    why_not = _why_not_settled(signatures, belief, common, called)
+    why_not = why_not or not_settled(signatures, belief, common, called)
     if why_not:
         return _no_proof(WHAT_IS_WRONG, premise, why_not, belief)
     lines = ruled_out(signatures, complaint, evidence, np.all(needs[:, common], axis=1), premise)
-    return Proof(WHAT_IS_WRONG, premise, True, _likeliest(signatures, belief, common), belief.repairs, lines, "")
-
-
-def _why_not_settled(signatures: Signatures, belief: Posterior, common: Flags, called: Floats) -> str:
-    """Return why the common repairs are not the one right answer; empty if they are."""
-    space, names = signatures.space, list(signatures.space.repairs)
-    if not common.any():
-        healthy = float(belief.hypotheses[space.size == 0].sum())
-        standing = [repair for repair in names if belief.repairs[repair] > STANDING]
-        key = "diagnosis.no-proof-nothing-wrong" if healthy > STANDING else "diagnosis.no-proof-no-common"
-        return say(key, repairs=repair_titles(signatures, standing))
-    joint = float(belief.hypotheses @ space.needs[:, common].all(axis=1))
-    if joint < SETTLED:
-        key = repair_titles(signatures, _likeliest(signatures, belief, common))
-        return say("diagnosis.no-proof-unsure", repairs=key, percent=_percent(joint), least=_percent(SETTLED))
-    weakest = int(np.argmin(np.where(common, called, np.inf)))
-    if called[weakest] < SETTLED:
-        return say("diagnosis.no-proof-not-called-for", repair=quoted(signatures, names[weakest]))
-    strongest = int(np.argmax(np.where(common, -np.inf, called)))
-    if not common[strongest] and called[strongest] > 1 - SETTLED:
-        repair = quoted(signatures, names[strongest])
-        return say("diagnosis.no-proof-open", repair=repair, percent=_percent(called[strongest]))
-    return ""
+    return Proof(WHAT_IS_WRONG, premise, True, likeliest(belief, common), belief.repairs, lines, "")
 
 
 def prove_next_check(
@@ -138,33 +111,27 @@ def prove_next_check(
     """Prove which checks are right to make next.
 
     The key is every check within 10 % of the best expected gain per minute about the repairs
-    needed. It holds if no repair is settled yet, if the best check tells at least 0.1 bit, and if
-    at least one check falls short, so that there is something to choose.
+    needed. It holds if every reading shown is explained (see :func:`prove_what_is_wrong`), if no repair
+    is settled yet, if the best check tells at least 0.1 bit, and if at least one check falls short, so
+    that there is something to choose.
 
     Parameters
     ----------
     signatures, complaint, evidence, premise
         As for :func:`~courseware.diagnosis.posterior.posterior`; impossible evidence is no proof.
     """
-    try:
-        belief = posterior(signatures, complaint, evidence, premise)
-    except ImpossibleEvidence as error:
-        return _no_proof(NEXT_CHECK, premise, str(error))
+    belief, why_not = _believed(signatures, complaint, evidence, premise)
+    if belief is None:
+        return _no_proof(NEXT_CHECK, premise, why_not)
     found = gains_after(signatures, belief, evidence)
-    best = found[0] if found else Gain("", 0.0, 1.0)
-    near = tuple(gain.check for gain in found if gain.per_minute >= (1 - NEAR_BEST) * best.per_minute)
-    settled = [repair for repair, probability in belief.repairs.items() if probability >= SETTLED]
-    if settled:
-        why_not = say("diagnosis.no-proof-settled", repair=repair_titles(signatures, settled))
-    elif best.bits < LEAST_BITS:
-        why_not = say("diagnosis.no-proof-tells-nothing", bits=f"{best.bits:.2f}")
-    elif len(near) == len(found):
-        why_not = say("diagnosis.no-proof-all-good")
-    else:
-        standing = np.array([probability > STANDING for probability in belief.repairs.values()])
-        lines = ruled_out(signatures, complaint, evidence, np.any(signatures.space.needs[:, standing], axis=1), premise)
-        return Proof(NEXT_CHECK, premise, True, near, belief.repairs, lines, "", found)
-    return _no_proof(NEXT_CHECK, premise, why_not, belief, found)
+    bar = (1 - NEAR_BEST) * found[0].per_minute if found else 0.0
+    near = tuple(gain.check for gain in found if gain.per_minute >= bar)
+    why_not = why_not or no_choice_of_checks(signatures, belief, found, near)
+    if why_not:
+        return _no_proof(NEXT_CHECK, premise, why_not, belief, found)
+    standing = np.any(signatures.space.needs[:, belief.needed > STANDING], axis=1)
+    lines = ruled_out(signatures, complaint, evidence, standing, premise)
+    return Proof(NEXT_CHECK, premise, True, near, belief.repairs, lines, "", found)
 
 
 def prove_not_enough(
@@ -173,45 +140,39 @@ def prove_not_enough(
     """Prove that the readings do not say which repair is needed, and between which they leave the choice.
 
     A repair is a rival if the probability that it is called for lies between 0.05 and 0.95. It holds
-    if there are at least two, and every other repair is settled or below 0.02: nothing is half out.
+    if every reading shown is explained (see :func:`prove_what_is_wrong`), if there are at least two
+    rivals, and if every other repair is settled or at most at 0.02: nothing is half out.
 
     Parameters
     ----------
     signatures, complaint, evidence, premise
         As for :func:`~courseware.diagnosis.posterior.posterior`; impossible evidence is no proof.
     """
-    try:
-        belief = posterior(signatures, complaint, evidence, premise)
-    except ImpossibleEvidence as error:
-        return _no_proof(NOT_ENOUGH, premise, str(error))
-    names = list(signatures.space.repairs)
+    belief, why_not = _believed(signatures, complaint, evidence, premise)
+    if belief is None:
+        return _no_proof(NOT_ENOUGH, premise, why_not)
     called = called_for(signatures, complaint, evidence, belief.hypotheses)
     rivals: Flags = (called >= 1 - SETTLED) & (called < SETTLED)
-    half_out = (called > STANDING) & (called < 1 - SETTLED)
-    key = _likeliest(signatures, belief, rivals)
-    if len(key) < FEWEST_RIVALS:
-        repairs = repair_titles(signatures, key) or say("diagnosis.nobody")
-        return _no_proof(NOT_ENOUGH, premise, say("diagnosis.no-proof-too-few-rivals", repairs=repairs), belief)
-    if half_out.any():
-        worst = int(np.argmax(half_out))
-        repair, percent = quoted(signatures, names[worst]), _percent(called[worst])
-        why_not = say("diagnosis.no-proof-half-out", repair=repair, percent=percent)
+    key = likeliest(belief, rivals)
+    why_not = why_not or no_clear_rivals(signatures, key, called)
+    if why_not:
         return _no_proof(NOT_ENOUGH, premise, why_not, belief)
     lines = ruled_out(signatures, complaint, evidence, np.any(signatures.space.needs[:, rivals], axis=1), premise)
     return Proof(NOT_ENOUGH, premise, True, key, belief.repairs, lines, "")
 
 
-def _likeliest(signatures: Signatures, belief: Posterior, chosen: Flags) -> tuple[str, ...]:
-    """Return the chosen repairs, the likeliest first."""
-    names = [repair for repair, one in zip(signatures.space.repairs, chosen, strict=True) if one]
-    return tuple(sorted(names, key=lambda repair: (-belief.repairs[repair], repair)))
+def _believed(
+    signatures: Signatures, complaint: str | None, evidence: Mapping[str, str], premise: Premise
+) -> tuple[Posterior | None, str]:
+    """Return the posterior, or None where the evidence is impossible; and what is wrong with the evidence."""
+    try:
+        belief = posterior(signatures, complaint, evidence, premise)
+    except ImpossibleEvidence as error:
+        return None, str(error)
+    return belief, odd_reading(signatures, evidence, belief)
 
 
 def _no_proof(
     kind: str, premise: Premise, why_not: str, belief: Posterior | None = None, found: tuple[Gain, ...] = ()
 ) -> Proof:
     return Proof(kind, premise, False, (), belief.repairs if belief else {}, (), why_not, found)
-
-
-def _percent(probability: float) -> str:
-    return f"{100 * probability:.0f} %"

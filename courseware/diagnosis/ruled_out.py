@@ -1,4 +1,8 @@
-"""What the readings say for and against repairs: which are called for, and which reading rules a repair out."""
+"""What the readings say for and against repairs: which are called for, and which reading rules a repair out.
+
+The Bayes factors follow R. E. Kass and A. E. Raftery, "Bayes factors", J. Am. Stat. Assoc. 90 (1995)
+773-795, section 3.2 (from memory): up to 3 is "not worth more than a bare mention", above 20 is "strong".
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -10,9 +14,9 @@ from courseware.diagnosis.signatures import COMPLAINT, Signatures
 from courseware.diagnosis.space import Flags, Floats, Premise
 
 BARE_MENTION: Final = 3.0
-"""Bayes factor [-] up to which evidence is "not worth more than a bare mention" (Kass and Raftery 1995)."""
+"""Bayes factor [-] up to which evidence is "not worth more than a bare mention"."""
 STRONG: Final = 20.0
-"""Bayes factor [-] above which evidence is "strong" (Kass and Raftery 1995)."""
+"""Bayes factor [-] above which evidence is "strong"."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -80,6 +80,16 @@ def test_why_there_is_no_proof(complaint: str, evidence: dict[str, str], premise
     assert proof.why_not == why_not
 
 
+def test_a_reading_that_would_only_mislead_spoils_any_question() -> None:
+    # The mirror is wrong once in fifty. The gauge is bad, so it is the air; but the mirror shows no spark.
+    model = bench(doubt=0.02)
+    why_not = (
+        "this reading would only mislead, being less likely than 5 % by all that is shown: Check mirror: mirror shows 1"
+    )
+    for prove in (prove_what_is_wrong, prove_next_check, prove_not_enough):
+        assert prove(model, "clicks", {"gauge": BAD, "mirror": BAD}, Premise.ONE).why_not == why_not
+
+
 def test_a_key_below_95_percent_is_no_key() -> None:
     # Sixty rare faults of 0.1 % each stand below 0.02 one by one, and make 6 % together.
     names = [f"rare-{one}" for one in range(60)]
