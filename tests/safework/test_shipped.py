@@ -1,0 +1,59 @@
+"""The procedures that ship, on the units that ship, with every fault that ships."""
+
+import pytest
+
+from courseware.content.documents import read_documents
+from courseware.content.folders import shipped_course
+from courseware.content.problems import Problems
+from courseware.heater.load import HEATER_KINDS, Trade, load_trade
+from courseware.safework.check import procedure_problems
+from courseware.safework.load import SAFEWORK_KINDS, load_safework
+from courseware.safework.model import SafeWork
+from courseware.safework.prove import prove
+
+Shipped = tuple[Trade, SafeWork]
+
+
+@pytest.fixture(scope="module")
+def shipped() -> Shipped:
+    problems, other_kinds = Problems(), Problems()
+    documents = read_documents(shipped_course(), (*HEATER_KINDS, *SAFEWORK_KINDS), other_kinds)
+    trade = load_trade(documents, problems)
+    safework = load_safework(documents, trade, problems)
+    problems.raise_if_any()
+    return trade, safework
+
+
+def test_every_procedure_runs_on_every_unit(shipped: Shipped) -> None:
+    trade, safework = shipped
+    problems = Problems()
+    procedure_problems(safework, trade, problems)
+    assert list(problems) == []
+    assert len(trade.units) >= 2
+    assert {"lockout", "ignition-test"} <= safework.procedures.keys()
+
+
+def test_no_fault_makes_an_allowed_order_break_a_rule(shipped: Shipped) -> None:
+    # With a fault some step may not come out, and the work stops there; but nobody has been put in danger.
+    trade, safework = shipped
+    tried = 0
+    for unit in trade.units.values():
+        for fault in trade.faults.values():
+            if fault.applies_to(unit):
+                for severity in {fault.severities[0], fault.severities[-1]}:
+                    breach = prove(
+                        safework, trade, unit, safework.procedures["ignition-test"], ((fault, severity),)
+                    ).breach
+                    assert breach is None or breach.rule is None, (unit.id, fault.id, severity)
+                    tried += 1
+    assert tried > 30
+
+
+def test_every_piece_names_its_origin(shipped: Shipped) -> None:
+    trade, safework = shipped
+    for provenance in (
+        *trade.job.provenance, *safework.provenance, *(rule.provenance for rule in safework.rules.values()),
+        *(procedure.provenance for procedure in safework.procedures.values()),
+    ):  # fmt: skip
+        assert provenance.origin
+        assert provenance.status() == "not reviewed by a licensed technician"
