@@ -227,10 +227,11 @@ def _block(token: Token, source: Source, reader: Reader) -> Block | None:
             nearest(kind, BLOCK_KINDS),
         )
         return None
+    if not token.content.strip():
+        reader.problems.add(source, reader.writer.where, say("publish.block-empty", kind=kind))
+        return None
     node = parse_yaml(token.content, source.file, reader.problems, source.line + 1)
     if node is None:
-        if not token.content.strip():
-            reader.problems.add(source, reader.writer.where, say("publish.block-empty", kind=kind))
         return None
     fields = Fields(node, say("publish.block-where", lesson=reader.writer.where, kind=kind), reader.problems)
     block = BLOCK_KINDS[kind](fields, reader)

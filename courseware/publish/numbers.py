@@ -242,17 +242,17 @@ def _reading(entry: Fields, bank: Bank, _above: Mapping[str, Number]) -> Made:
 
 
 def read_case(fields: Fields, trade: Trade) -> Case | None:
-    """Read the optional key ``faults: {fault id: severity}``; None, with a problem, if a fault is unknown."""
+    """Read the optional key ``faults: {fault id: severity}``; None, with a problem, if one is not sound."""
     listing = fields.child("faults", required=False)
     if listing is None:
         return ()
-    found = []
+    before, found = len(fields.problems), []
     for name, node in listing.entries().items():
         listing.refer(node.source, "faults", "fault", name, trade.faults)
         severity = listing.number(name, low=0.0, high=1.0)
         if name in trade.faults:
             found.append((trade.faults[name], severity))
-    return tuple(found) if len(found) == len(listing.entries()) else None
+    return tuple(found) if len(fields.problems) == before else None
 
 
 def case_words(case: Case) -> str:

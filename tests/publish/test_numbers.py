@@ -11,7 +11,8 @@ USES = "The line has {line}.\n"
 
 
 def numbers(folder: Path, more: str, uses: str) -> tuple[dict[str, str], str]:
-    """Load a lesson with more numbers after the usual one, from line 11; return how they are written, and the faults."""
+    """Load a lesson with more numbers after the usual one, from line 11; return how they are "
+    "written, and the faults."""
     text = FRONT.replace(LINE, f"{LINE}{more}") + USES + uses
     lesson, problems = read_lesson(folder, text)
     return {name: number.text.replace("\N{NO-BREAK SPACE}", " ") for name, number in lesson.numbers.items()}, problems
@@ -84,7 +85,8 @@ VOLTS = "    allowed: V, kV"
         (
             WEAK % (f"line_voltage: lime, {RATED}", "kV: 1"),
             ("13: lesson 'spark', number 'weak': 'line_voltage' is 'lime'\n"
-            "    allowed: a measure of the kind 'V', or the name of such a number above\n    try: did you mean 'line'?"),
+            "    allowed: a measure of the kind 'V', or the name of such a number above\n"
+             "    try: did you mean 'line'?"),
         ),
         (
             WEAK % (RATED, "kV: 1"),
