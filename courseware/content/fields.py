@@ -6,7 +6,6 @@ records it and returns a stand-in of the right type, so that one run reports eve
 no job uses what was loaded before :meth:`Problems.raise_if_any` has passed.
 """
 
-import math
 import re
 from collections.abc import Collection, Iterator
 from collections.abc import Mapping as MappingType
@@ -74,7 +73,7 @@ class Fields:
         if isinstance(node, Scalar):
             # bool is an int in Python, not in a technician's file
             right = isinstance(node.value, kinds) and (bool in kinds or not isinstance(node.value, bool))
-            if right and (not isinstance(node.value, float) or math.isfinite(node.value)):
+            if right:
                 return node
         quotable = str in kinds and isinstance(node, Scalar) and node.value is not None
         advice = say("content.quote-try", value=shown(node.written)) if quotable and isinstance(node, Scalar) else ""

@@ -5,6 +5,7 @@ only ``true`` and ``false`` are flags, so that ``on``, ``off``, ``yes`` and ``no
 that a technician wrote. Aliases, tags and duplicate keys are faults, not features.
 """
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
@@ -169,7 +170,13 @@ class _Builder:
         # Quotes can write what the file itself may not hold: "\0".
         text = printable(event.value, self._file, self._problems, source.line)
         plain = event.implicit[0]  # true where the author wrote no quotes
-        return Scalar(resolve(text) if plain else text, source, text, refused)
+        value = resolve(text) if plain else text
+        if isinstance(value, float) and not math.isfinite(value):
+            self._problems.add(
+                source, "", say("content.not-finite", number=shown(text)), say("content.not-finite-allowed")
+            )
+            return Scalar(None, source, text, refused=True)
+        return Scalar(value, source, text, refused)
 
     def _refuse_tag(self, event: yaml.Event, source: Source) -> bool:
         tag = getattr(event, "tag", None)

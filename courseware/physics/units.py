@@ -172,6 +172,8 @@ def parse(text: str) -> tuple[float, str]:
         value = float(number)
     except ValueError:
         raise UnitError(f"'{text}' does not start with a number") from None
+    if not math.isfinite(value):
+        raise UnitError(f"'{text}' is too large a number")
     by_symbol = {symbol: name for name, (_, symbol) in _UNITS.items()}
     unit = unit if unit in _UNITS else by_symbol.get(unit, unit)
     _pint_unit(unit)

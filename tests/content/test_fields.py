@@ -14,6 +14,7 @@ KEYS = (
     "after, bands, format, id, lesson, limits, live, minutes, moment, origin, readings, reviewed, settings, title, "
     "tools, tries"
 )
+FINITE = "    allowed: numbers that an instrument could show"
 LESSONS = "combustion-test, ignition-test, lockout"
 
 # name of the fault -> (the damaged keys, the whole report)
@@ -78,11 +79,19 @@ FAULTS = {
     ),
     "infinite number": (
         {"minutes": "minutes: .inf"},
-        "question_bank/b.yaml:4: bench: 'minutes' is the number .inf\n    allowed: a number",
+        f"question_bank/b.yaml:4: the number .inf is used\n{FINITE}",
     ),
     "not a number": (
         {"minutes": "minutes: .nan"},
-        "question_bank/b.yaml:4: bench: 'minutes' is the number .nan\n    allowed: a number",
+        f"question_bank/b.yaml:4: the number .nan is used\n{FINITE}",
+    ),
+    "number beyond all counting": (
+        {"minutes": "minutes: 1e999"},
+        f"question_bank/b.yaml:4: the number 1e999 is used\n{FINITE}",
+    ),
+    "whole number too long to count with": (
+        {"tries": f"tries: {'9' * 19}"},
+        f"question_bank/b.yaml:5: bench: 'tries' is the number {'9' * 19}\n    allowed: a whole number",
     ),
     "number below its range": (
         {"minutes": "minutes: 0.10"},
@@ -102,7 +111,7 @@ FAULTS = {
     ),
     "whole number of 5000 digits": (
         {"tries": f"tries: {'9' * 5000}"},
-        f"question_bank/b.yaml:5: bench: 'tries' is the number {'9' * 59}…\n    allowed: a whole number",
+        f"question_bank/b.yaml:5: the number {'9' * 59}… is used\n{FINITE}",
     ),
     "word for a flag": (
         {"live": "live: yes"},
@@ -157,7 +166,7 @@ FAULTS = {
     "wrong entries in a list of numbers": (
         {"readings": "readings: [1, x, true, .nan]"},
         (
-            "question_bank/b.yaml:11: bench: 'readings' is the number .nan\n    allowed: a number\n"
+            f"question_bank/b.yaml:11: the number .nan is used\n{FINITE}\n"
             "question_bank/b.yaml:11: bench: 'readings' is the text 'x'\n    allowed: a number\n"
             "question_bank/b.yaml:11: bench: 'readings' is true\n    allowed: a number"
         ),

@@ -77,6 +77,7 @@ def test_parse(text: str, found: tuple[float, str]) -> None:
     [
         ("ten psi", "'ten psi' does not start with a number"),
         ("", "'' does not start with a number"),
+        ("1e999 V", "'1e999 V' is too large a number"),
         ("10 bananas", "'bananas' is not a known unit"),
         ("1,00 V", "',00 V' is not a known unit"),
         ("10 psi gauge", "'psi gauge' is not a known unit"),
