@@ -8,6 +8,7 @@ from courseware.records.events import Event
 from courseware.records.keys import SigningKey
 from courseware.records.kinds import forms as kinds
 from courseware.records.ledger import append
+from courseware.records.moments import stamp_of
 from courseware.records.people import find_person
 from courseware.records.store import Store
 
@@ -47,7 +48,8 @@ class ReceivedResponse:
     channel : str
         ``file``, ``typed`` or ``paper``.
     started, finished : str
-        What the trainee's machine says, such as ``2026-11-25T14:03:07Z``; empty if it says nothing.
+        What the trainee's machine says, in ISO 8601 with offset; whatever is no such moment is left out of the
+        record, because nothing that a trainee types may enter the chain.
     """
 
     form: str
@@ -114,7 +116,7 @@ def receive_response(store: Store, received: ReceivedResponse, key: SigningKey, 
         "form": received.form,
         "response_sha256": hashlib.sha256(received.response).hexdigest(),
         "channel": received.channel,
-        "started": received.started,
-        "finished": received.finished,
+        "started": stamp_of(received.started),
+        "finished": stamp_of(received.finished),
     }
     return append(store, kinds.RECEIVED.name, body, key, now)

@@ -151,6 +151,8 @@ def company_of(store: Store) -> Company | None:
 def names_nobody(session: Session, text: str) -> None:
     """Refuse a text for the chain that tells a person's name or e-mail: it would outlive their erasure."""
     folded = " ".join(text.split()).casefold()
+    if not folded:
+        return
     for person in session.scalars(select(PersonRow)):
         for told in (person.name, person.email):
             if told and re.search(rf"(?<!\w){re.escape(told.casefold())}(?!\w)", folded):

@@ -27,6 +27,20 @@ def stamp(now: datetime) -> str:
     return now.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
+def stamp_of(text: str) -> str:
+    """Return a moment that somebody else's machine wrote in ISO 8601, as we write it; empty if it is none.
+
+    Examples
+    --------
+    >>> stamp_of("2026-11-25T09:03:07.250-05:00"), stamp_of("nine o'clock"), stamp_of("2026-11-25T09:03:07")
+    ('2026-11-25T14:03:07Z', '', '')
+    """
+    try:
+        return stamp(datetime.fromisoformat(text))
+    except (ValueError, OverflowError):
+        return ""
+
+
 def is_stamp(value: object) -> bool:
     """Say whether a value is the text of a moment that exists."""
     if not isinstance(value, str) or not _STAMP.fullmatch(value):

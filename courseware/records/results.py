@@ -46,7 +46,7 @@ class Marks:
     passed : bool
         As graded.
     gates_broken : tuple of str
-        The safety gates that the answers broke; each fails the form by itself.
+        The safety gates that the answers broke, by rule; each fails the form by itself, and counts once.
     objectives : mapping
         Share of one [-] reached for each objective.
     supervised_by : str or None
@@ -93,7 +93,7 @@ def record_result(store: Store, marks: Marks, key: SigningKey, now: datetime) ->
         "score": percent(marks.score),
         "cut": percent(marks.cut),
         "passed": marks.passed,
-        "gates": list(marks.gates_broken),
+        "gates": list(dict.fromkeys(marks.gates_broken)),
         "objectives": {name: percent(share) for name, share in marks.objectives.items()},
         "supervised_by": marks.supervised_by,
         "replaces": marks.replaces,

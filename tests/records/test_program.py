@@ -9,6 +9,8 @@ from courseware.content.documents import read_documents
 from courseware.content.problems import Problems
 from courseware.records.program import PROGRAM_KINDS, Program, load_programs
 
+SHIPPED_KINDS = (*PROGRAM_KINDS, "blueprint")
+
 GOOD = """\
 format: courseware/program/1
 programs:
@@ -51,6 +53,15 @@ def test_a_program_is_read(load: Load) -> None:
     assert (program.blueprints, program.valid_months, program.result_months) == (("ignition",), 24, 12)
     assert program.review_required
     assert str(program.source) == "question_bank/program.yaml:3"
+
+
+def test_the_shipped_programs_are_sound() -> None:
+    root = Path(__file__).parents[2]
+    problems = Problems()
+    documents = read_documents(root, SHIPPED_KINDS, problems)
+    blueprints = {one.fields("", Problems()).text("id") for one in documents if one.kind == "blueprint"}
+    assert load_programs(documents, blueprints, problems)
+    assert [str(problem) for problem in problems if problem.source.file.startswith("question_bank/program")] == []
 
 
 def test_results_count_as_long_as_the_certificate_unless_said(load: Load) -> None:

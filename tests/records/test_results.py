@@ -100,6 +100,29 @@ def test_a_result_is_read_back(ready: Store) -> None:
     assert (result.supervised_by, result.supervisor_name, result.replaced_by) == (None, None, None)
 
 
+def test_a_gate_broken_twice_is_recorded_once(ready: Store) -> None:
+    record_result(ready, Marks("7K3Q", 0.9, 0.8, passed=False, gates_broken=("a", "b", "a")), FIRST, LATER)
+    assert results_of(ready, JO)[0].gates == ("a", "b")
+
+
+@pytest.mark.parametrize(
+    ("told", "recorded"),
+    [
+        ("2026-11-25T14:03:07Z", "2026-11-25T14:03:07Z"),
+        ("2026-11-25T09:03:07.123-05:00", "2026-11-25T14:03:07Z"),
+        ("", ""),
+        ("2026-11-25T09:03:07", ""),
+        ("0001-01-01T00:00:00+05:00", ""),
+        ("Jo Okafor was here", ""),
+    ],
+)
+def test_of_a_trainees_clock_only_a_moment_is_recorded(ready: Store, told: str, recorded: str) -> None:
+    issue_form(ready, JO, form("9XA2"), FIRST, LATER)
+    receive_response(ready, ReceivedResponse("9XA2", b"answers", "file", told, told), FIRST, LATER)
+    event = second_path.events(ready.path)[-1]
+    assert (event["started"], event["finished"]) == (recorded, recorded)
+
+
 def test_a_form_without_answers_has_no_result(ready: Store) -> None:
     issue_form(ready, JO, form("9XA2"), FIRST, LATER)
     assert refusal(ready, passed("9XA2")) == (
