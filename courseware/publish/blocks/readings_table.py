@@ -21,9 +21,9 @@ from markupsafe import Markup
 from courseware.content.fields import Fields
 from courseware.content.words import say
 from courseware.heater.checks import Check
-from courseware.heater.faults import FaultMode
+from courseware.heater.faults import Change, FaultMode
 from courseware.heater.readings import shown, true_values, verdict_probabilities
-from courseware.heater.simulate import Case, simulate
+from courseware.heater.simulate import Case, Run, simulate
 from courseware.heater.unit import Unit
 from courseware.publish.pages import render_part
 from courseware.publish.prose import Prose
@@ -95,18 +95,30 @@ def load(fields: Fields, reader: Reader) -> ReadingsTable:
 
 def _rows(unit: Unit, checks: list[Check], faults: list[FaultMode], repairs: list[str]) -> tuple[Row, ...]:
     cases: list[Case] = [(), *(((fault, max(fault.severities)),) for fault in faults)]
-    columns = [_column(unit, check, cases) for check in checks]
+    columns = [_column(check, run) for check, run in zip(checks, _runs(unit, checks, cases), strict=True)]
     names = [(say("publish.healthy"), say("publish.no-repair")), *zip((f.title for f in faults), repairs, strict=True)]
     return tuple(
         Row(fault, repair, tuple(column[place] for column in columns)) for place, (fault, repair) in enumerate(names)
     )
 
 
-def _column(unit: Unit, check: Check, cases: list[Case]) -> list[Cell]:
-    run = simulate(unit, cases, check.changes)
-    values = true_values(unit, check, run)
-    verdicts = np.argmax(verdict_probabilities(unit, check, run), axis=1)
+def _runs(unit: Unit, checks: list[Check], cases: list[Case]) -> list[Run]:
+    """Return the run that each check is read from; checks that arrange the unit alike share one."""
+    made: list[tuple[tuple[Change, ...], Run]] = []
+    found = []
+    for check in checks:
+        run = next((run for changes, run in made if changes == check.changes), None)
+        if run is None:
+            run = simulate(unit, cases, check.changes)
+            made.append((check.changes, run))
+        found.append(run)
+    return found
+
+
+def _column(check: Check, run: Run) -> list[Cell]:
+    values = true_values(run.unit, check, run)
+    verdicts = np.argmax(verdict_probabilities(run.unit, check, run), axis=1)
     return [
-        Cell(shown(unit, check, None if np.isnan(value) else float(value)), bool(verdict != verdicts[0]))
+        Cell(shown(run.unit, check, None if np.isnan(value) else float(value)), bool(verdict != verdicts[0]))
         for value, verdict in zip(values, verdicts, strict=True)
     ]
