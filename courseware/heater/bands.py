@@ -82,7 +82,7 @@ def _ends_are_open(fields: Fields, check: Check) -> bool:
         for key, edge, open_here in (("low", band.low, index == 0), ("high", band.high, index == last)):
             side = say("heater.below" if key == "low" else "heater.above")
             if open_here and edge is not None:
-                message = say("heater.band-closed", band=band.id, side=side, edge=_written(edge, check))
+                message = say("heater.band-closed", band=band.id, side=side, edge=_plain(edge, check))
                 fields.fault(fields.source_of("bands"), message, advice=say("heater.band-closed-try", key=key))
                 found = False
             if not open_here and edge is None:
@@ -114,14 +114,16 @@ def _limits_fit(fields: Fields, check: Check, unit: Unit, limit_units: LimitUnit
 def _check_edges(fields: Fields, check: Check, unit: Unit) -> None:
     """Record edges between two readings, and bands that do not meet."""
     place = fields.source_of("bands")
+    edges = [edge for band in check.bands for edge in (band.low, band.high) if edge is not None]
+    for edge in dict.fromkeys(edges):
+        steps = _number(edge, check, unit, 0.0) / check.resolution
+        if abs(steps - round(steps)) > _WHOLE:
+            resolution = f"{check.resolution:g} {check.unit}".strip()
+            fields.fault(
+                place, say("heater.off-step", edge=_written(edge, check, unit)),
+                say("heater.off-step-allowed", resolution=resolution),
+            )  # fmt: skip
     for band in check.bands:
-        for edge in (band.low, band.high):
-            steps = _number(edge, check, unit, 0.0) / check.resolution
-            if abs(steps - round(steps)) > _WHOLE:
-                fields.fault(
-                    place, say("heater.off-step", edge=_written(edge, check), band=band.id),
-                    say("heater.off-step-allowed", resolution=f"{check.resolution:g} {check.unit}".strip()),
-                )  # fmt: skip
         low, high = _number(band.low, check, unit, -math.inf), _number(band.high, check, unit, math.inf)
         if low >= high:
             values = {"low": f"{low:g}", "high": f"{high:g}"}
@@ -141,5 +143,10 @@ def _number(edge: float | str | None, check: Check, unit: Unit, missing: float) 
     return measures.from_si(unit.limits[edge], check.unit) if isinstance(edge, str) else edge
 
 
-def _written(edge: float | str | None, check: Check) -> str:
-    return str(edge) if isinstance(edge, str) else f"{edge:g} {check.unit}".strip()
+def _written(edge: float | str, check: Check, unit: Unit) -> str:
+    amount = f"{_number(edge, check, unit, 0.0):g} {check.unit}".strip()
+    return say("heater.limit-is", limit=edge, amount=amount, unit=unit.id) if isinstance(edge, str) else amount
+
+
+def _plain(edge: float | str, check: Check) -> str:
+    return edge if isinstance(edge, str) else f"{edge:g} {check.unit}".strip()
