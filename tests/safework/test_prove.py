@@ -90,7 +90,7 @@ def test_both_engines_say_the_same_of_every_permutation(
     assert [kind_of(one) for one in judged] == [slow.judge(procedure, order) for order in orders]
 
 
-@pytest.mark.parametrize(("unit_id", "case_name"), zip(SOME_UNITS * 2, CASES, strict=False))
+@pytest.mark.parametrize(("unit_id", "case_name"), list(zip(SOME_UNITS * 2, CASES, strict=False)))
 @pytest.mark.parametrize("name", SMALL)
 def test_the_proof_agrees_with_trying_every_permutation(
     trade: Trade, safework: SafeWork, name: str, case_name: str, unit_id: str
