@@ -18,6 +18,9 @@ WORTH_SAYING: Final = 2.0
 LIKELY: Final = 0.1
 """Outcomes above this probability [-] are named as what the wrong answer would have shown."""
 
+DULL: Final = 0.02
+"""A check that tells less than this [bit] is said to tell nothing new."""
+
 
 @dataclass(frozen=True, slots=True)
 class Against:
@@ -103,6 +106,32 @@ def _expected(signatures: Signatures, check: str, outcome: str, supposed: Floats
     return say("diagnosis.or-joint" if check else "diagnosis.or-joint-said").join(
         map(lowered, words) if check else words
     )
+
+
+def about_check(
+    signatures: Signatures, complaint: str | None, evidence: Mapping[str, str], proof: Proof, check_id: str
+) -> str:
+    """Return why a check is, or is not, the one to make next.
+
+    Parameters
+    ----------
+    signatures, complaint, evidence
+        As the proof was made from.
+    proof : Proof
+        A proof about the next check that holds.
+    check_id : str
+        One of the checks in its ``gains``.
+    """
+    gain, best = next(one for one in proof.gains if one.check == check_id), proof.gains[0]
+    title, minutes = signatures.check(check_id).title, f"{gain.minutes:g}"
+    if check_id in proof.key:
+        return say("diagnosis.check-best", title=title, minutes=minutes)
+    if gain.bits < DULL:
+        belief = posterior(signatures, complaint, evidence, proof.premise).atoms
+        return say("diagnosis.check-dull", title=title, expected=_expected(signatures, check_id, "", belief))
+    times = f"{best.per_minute / gain.per_minute:.2g}"
+    best_title = signatures.check(best.check).title
+    return say("diagnosis.check-slow", title=title, minutes=minutes, best=best_title, times=times)
 
 
 def proof_in_words(signatures: Signatures, proof: Proof, values: Mapping[str, str] | None = None) -> tuple[str, ...]:

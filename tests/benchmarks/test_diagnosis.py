@@ -15,10 +15,15 @@ from typing import Any
 import numpy as np
 import pytest
 
+from courseware.content.documents import read_documents
+from courseware.content.folders import shipped_course
+from courseware.content.problems import Problems
 from courseware.diagnosis.gain import gain_bits
 from courseware.diagnosis.posterior import posterior
-from courseware.diagnosis.signatures import Signatures
-from tests.diagnosis.arrays import signatures
+from courseware.diagnosis.proof import prove_what_is_wrong
+from courseware.diagnosis.signatures import Signatures, build_signatures
+from courseware.heater.load import HEATER_KINDS, load_trade
+from tests.diagnosis.arrays import random_evidence, signatures
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore", FutureWarning)  # pgmpy 1.1 warns about a module of its own that it imports
@@ -101,3 +106,15 @@ def information(joint: np.ndarray) -> float:
     product = joint.sum(axis=1, keepdims=True) * joint.sum(axis=0, keepdims=True)
     some = joint > 0
     return float((joint[some] * np.log2(joint[some] / product[some])).sum())
+
+
+def test_proofs_of_the_bank(benchmark: Any) -> None:
+    """Draw what a call shows and prove what is wrong: at least 100 a second and core."""
+    problems = Problems()
+    trade = load_trade(read_documents(shipped_course(), HEATER_KINDS, Problems()), problems)
+    problems.raise_if_any()
+    model = build_signatures(next(iter(trade.units.values())), trade)
+    calls = [random_evidence(model, seed, 5) for seed in range(100)]
+    proofs = benchmark(lambda: [prove_what_is_wrong(model, *call) for call in calls])
+    assert any(proof.holds for proof in proofs)
+    assert len(calls) / benchmark.stats.stats.median >= 100

@@ -2,9 +2,12 @@
 
 import math
 
-from courseware.diagnosis.explain import against, proof_in_words
-from courseware.diagnosis.proof import prove_what_is_wrong
+import pytest
+
+from courseware.diagnosis.explain import about_check, against, proof_in_words
+from courseware.diagnosis.proof import prove_next_check, prove_what_is_wrong
 from courseware.diagnosis.space import Premise
+from courseware.diagnosis.wording import lowered, reading_words
 from tests.diagnosis.arrays import BAD, GOOD, bench
 
 SHOWN = {"mirror": BAD, "gauge": GOOD, "lens": GOOD, "beaker": GOOD}
@@ -51,3 +54,34 @@ def test_a_proof_in_words() -> None:
         "Check lens: lens shows 0. By itself it rules out nothing more.",
         "Check beaker: beaker shows 0. By itself it rules out nothing more.",
     )
+
+
+@pytest.mark.parametrize(
+    ("check", "words"),
+    [
+        (
+            "gauge",
+            "Check gauge: for the 2 minutes it takes, no other check tells clearly more about which repair is needed.",
+        ),
+        (
+            "lens",
+            "Check lens: whichever of the repairs left is needed, you would find: lens shows 0. It tells nothing new.",
+        ),
+        (
+            "mirror",
+            "Check mirror: it helps, but it takes 10 minutes. Minute for minute, “Check gauge” tells 5 times as much.",
+        ),
+    ],
+)
+def test_why_a_check_is_or_is_not_the_next(check: str, words: str) -> None:
+    assert about_check(bench(), "clicks", {}, prove_next_check(bench(), "clicks", {}), check) == words
+
+
+def test_words_stay_as_they_are_where_they_start_with_an_abbreviation() -> None:
+    assert reading_words(bench(), "gauge", GOOD) == "Check gauge: gauge shows 0"
+    assert (
+        reading_words(bench(), "gauge", "cannot", {"gauge": "gauge cannot be read"})
+        == "Check gauge: gauge cannot be read"
+    )
+    assert lowered("CO in the room") == "CO in the room"
+    assert lowered("Gap too wide") == "gap too wide"
