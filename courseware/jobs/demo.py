@@ -98,7 +98,7 @@ def run_demo(out: Path, now: datetime, tell: Told) -> Shown:
     course = sound_course(places.folder)
     with open_company(places, salts=salts) as company:
         built = build_course(course, company, out, now.date(), tell)
-        desk, people = Desk(course, company, now, tell), _enroll(company, fake, now)
+        desk, people = Desk.at(course, company, now, tell), _enroll(company, fake, now)
         outcomes, certified = _sit(desk, people, first.id)
     return Shown(built.start, outcomes, certified, verify_records(places.folder, None), built.no_pdf)
 
@@ -124,9 +124,9 @@ def _hand_in(desk: Desk, form_ids: list[str]) -> Inbox:
     The first comes as the file that the page saves, the second as a typed answer code, the third as a file again.
     """
     forms = [_handed_out(desk, form_id) for form_id in form_ids]
-    right = _file(forms[0], studied_answers(forms[0], desk.course))
-    code = make_answer_code(forms[1], careless_answers(forms[1], desk.course))
-    answers = studied_answers(forms[2], desk.course)
+    right = _file(forms[0], studied_answers(forms[0], desk.made_from))
+    code = make_answer_code(forms[1], careless_answers(forms[1], desk.made_from))
+    answers = studied_answers(forms[2], desk.made_from)
     sent, arrived = answers["1"][0], "*" + answers["1"][0][1:]
     damaged = _file(forms[2], answers).replace(sent.encode(), arrived.encode())
     handed_in = desk.company.places.folder / "handed-in"

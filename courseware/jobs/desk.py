@@ -9,6 +9,7 @@ from courseware.jobs.press import Press, Told
 from courseware.jobs.shelf import imprint_of, write_front_pages
 from courseware.publish.output import OutputFolders
 from courseware.publish.pages import Imprint
+from courseware.quiz.kinds.base import Materials, materials
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +26,20 @@ class Desk:
         The one time of the job, with a time zone.
     tell : callable
         Receives the name of each file before it is made.
+    made_from : Materials
+        What questions are made from; kept for the whole job, since what it computes is slow.
     """
 
     course: Course
     company: Company
     now: datetime
     tell: Told
+    made_from: Materials
+
+    @classmethod
+    def at(cls, course: Course, company: Company, now: datetime, tell: Told) -> "Desk":
+        """Return the desk of a company, with its course at hand."""
+        return cls(course, company, now, tell, materials(course.trade, course.safework))
 
     @property
     def imprint(self) -> Imprint:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from courseware.jobs.company import archive_form
 from courseware.jobs.desk import Desk
@@ -13,7 +14,6 @@ from courseware.quiz.base32 import new_form_id
 from courseware.quiz.chance import chance
 from courseware.quiz.draw import Stock, draw_form
 from courseware.quiz.form import Form
-from courseware.quiz.kinds.base import materials
 from courseware.records.forms import IssuedForm, issue_form
 from courseware.records.identity import Person
 from courseware.records.ledger import head
@@ -59,7 +59,7 @@ def issue_quiz(desk: Desk, blueprint: str, person_ids: Sequence[str]) -> Issue:
         If a person is not enrolled, or there is no such blueprint; then nothing is issued.
     """
     course, store = desk.course, desk.company.store
-    stock = Stock(course.quizbank, materials(course.trade, course.safework), course.version)
+    stock = Stock(course.quizbank, desk.made_from, course.version)
     with store.transaction():  # all or none: a roster that fails half-way leaves no form half known
         persons = [find_person(store, one) for one in person_ids]
         issued = tuple(Issued(person, _issue(desk, stock, blueprint, person)) for person in persons)
@@ -85,5 +85,6 @@ def _issue(desk: Desk, stock: Stock, blueprint: str, person: Person) -> Form:
 def _write(desk: Desk, press: Press, form: Form) -> None:
     trainee, trainer = desk.folders.trainee / QUIZZES, desk.folders.trainer / PAPERS
     press.page(trainee / f"{form.id}.html", quiz_page(form, desk.imprint))
-    press.paper(trainee / f"{form.id}.pdf", lambda: quiz_paper_pdf(form, desk.imprint))
-    press.paper(trainer / f"{form.id}.pdf", lambda: quiz_paper_pdf(form, desk.imprint))
+    paper = cache(lambda: quiz_paper_pdf(form, desk.imprint))
+    press.paper(trainee / f"{form.id}.pdf", paper)
+    press.paper(trainer / f"{form.id}.pdf", paper)

@@ -14,11 +14,10 @@ from courseware.diagnosis.posterior import posterior
 from courseware.heater.checks import Check
 from courseware.heater.readings import band_of
 from courseware.heater.unit import Unit
-from courseware.jobs.course import Course
 from courseware.physics.quantities import QUANTITIES, evaluate
 from courseware.physics.units import from_si, parse, to_si
 from courseware.quiz.form import Form, Item, form_from_bytes
-from courseware.quiz.kinds.base import Materials, materials
+from courseware.quiz.kinds.base import Materials
 from courseware.safework.work import steps_on
 
 _FORM: Final = re.compile(r'<script[^>]* type="application/json"[^>]* id="form"[^>]*>(.*?)</script>', re.DOTALL)
@@ -32,15 +31,14 @@ def form_on_page(html: str) -> Form:
     return form_from_bytes(found.group(1).replace("\\u003c", "<").encode("utf-8"))
 
 
-def studied_answers(form: Form, course: Course) -> Answers:
+def studied_answers(form: Form, made_from: Materials) -> Answers:
     """Return the answer to each item of a form, worked out from what the form shows."""
-    made_from = materials(course.trade, course.safework)
     return {str(item.number): _WAYS[item.kind](item, made_from) for item in form.items}
 
 
-def careless_answers(form: Form, course: Course) -> Answers:
+def careless_answers(form: Form, made_from: Materials) -> Answers:
     """Return the same answers, but with the steps of every ordering item the wrong way round."""
-    answers = studied_answers(form, course)
+    answers = studied_answers(form, made_from)
     backwards = {str(item.number) for item in form.items if item.kind == "ordering"}
     return {number: given[::-1] if number in backwards else given for number, given in answers.items()}
 
