@@ -68,6 +68,11 @@ class Template:
         """Return the kind itself."""
         return ITEM_KINDS[self.kind]
 
+    def claims(self) -> frozenset[str] | None:
+        """Return the identities that belong to the pool because the template lists them; None: it lists none."""
+        claims = self.behaviour.claims
+        return None if claims is None else claims(self.body)
+
 
 @dataclass(frozen=True, slots=True)
 class Draw:

@@ -120,6 +120,14 @@ def _draw(fields: Fields, pool: str, templates: Mapping[str, Template]) -> Draw:
                 advice=say("quiz.wrong-pool-try"),
             )
     draw = Draw(named, fields.integer("items", low=1))
+    claims = [templates[name].claims() for name in named if name in templates]
+    held = frozenset().union(*(claimed for claimed in claims if claimed is not None))
+    if len(claims) == len(named) and None not in claims and len(held) < draw.items:
+        fields.fault(
+            fields.source_of("items"),
+            say("quiz.too-few-questions", items=draw.items, held=len(held)),
+            advice=say("quiz.too-few-questions-try"),
+        )
     fields.finish()
     return draw
 
@@ -128,8 +136,7 @@ def _hold_pools_apart(templates: Iterable[Template], problems: Problems) -> None
     """Record a problem for every listed question that is in both pools."""
     first: dict[str, tuple[str, str, Source]] = {}
     for template in templates:
-        claims = template.behaviour.claims
-        for identity in sorted(claims(template.body)) if claims is not None else ():
+        for identity in sorted(template.claims() or ()):
             known = first.setdefault(identity, (template.id, template.pool, template.provenance.source))
             if known[1] != template.pool:
                 problems.add(

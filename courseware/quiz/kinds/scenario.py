@@ -154,17 +154,19 @@ def draw_call(body: Scenario, made_from: Materials, rng: random.Random, wanted: 
         if not wanted(_identity(unit, complaint, evidence)):
             continue
         proof = prove_what_is_wrong(signatures, complaint, evidence, body.premise)
-        if proof.holds and len(proof.key) == 1 and proof.key[0] in needed and not _told(signatures, evidence, proof):
+        if proof.holds and len(proof.key) == 1 and proof.key[0] in needed and _is_work(signatures, evidence, proof):
             values = _values(signatures, made_from.runs(unit), atom, evidence, rng)
             return Call(unit, case, complaint, evidence, values, proof)
     return None
 
 
-def _told(signatures: Signatures, evidence: Mapping[str, str], proof: Proof) -> bool:
-    """Say whether a reading that is shown in words names the answer by itself: then there is nothing to work out."""
+def _is_work(signatures: Signatures, evidence: Mapping[str, str], proof: Proof) -> bool:
+    """Say whether there is something to work out: the readings count, and none in words names the answer by itself."""
+    if not any(line.repairs for line in proof.lines if line.check != COMPLAINT):
+        return False
     seen = [check for check in evidence if not signatures.check(check).unit]
     alone = (prove_what_is_wrong(signatures, None, {check: evidence[check]}, proof.premise) for check in seen)
-    return any(one.holds for one in alone)
+    return not any(one.holds for one in alone)
 
 
 def _atoms(signatures: Signatures, body: Scenario) -> list[int]:
@@ -202,11 +204,9 @@ def _wrong_repairs(signatures: Signatures, call: Call, count: int, rng: random.R
 
     A near miss would be likely if one of the readings had not been taken.
     """
-    lines = [line for line in call.proof.lines if line.check != COMPLAINT]
-    fallen = sorted({repair for line in lines for repair in line.repairs} - {call.key})
     left_out = [{check: call.evidence[check] for check in call.evidence if check != one} for one in call.evidence]
     beliefs = [posterior(signatures, call.complaint, evidence, call.proof.premise).repairs for evidence in left_out]
-    weights = {repair: _FAR_MISS + max(belief[repair] for belief in beliefs) for repair in fallen}
+    weights = {repair: _FAR_MISS + max(belief[repair] for belief in beliefs) for repair in sorted(call.proof.refuted)}
     found: list[tuple[str, str]] = []
     while weights and len(found) < count:
         repair = rng.choices(list(weights), list(weights.values()))[0]
