@@ -86,6 +86,22 @@ def test_a_result_certifies_once(ready: Store) -> None:
     assert not assess(ready, ASKED, TODAY).granted
 
 
+def test_the_law_itself_lets_a_result_certify_once(ready: Store) -> None:
+    granted = grant(ready, ASKED, FIRST, LATER)
+    ref = find_person(ready, JO).ref
+    body = {
+        "code": certificate_code(7, ref, granted.program), "ref": ref, "program": granted.program, "title": "P",
+        "scope": [], "course_version": "1", "course_hash": "00" * 32, "results": [5],
+        "valid_from": "2026-11-25", "valid_until": "2027-11-25",
+    }  # fmt: skip
+    with pytest.raises(EntryRefusedError) as raised:
+        append(ready, "certificate-granted", body, FIRST, LATER)
+    assert str(raised.value) == (
+        f"the certificate {granted.code} rests on the same results: 5\n"
+        "    try: to renew a certificate, let the person take the quiz again on a new form"
+    )
+
+
 def test_a_renewal_is_a_new_certificate_on_a_new_result(ready: Store) -> None:
     first = grant(ready, ASKED, FIRST, LATER)
     answered(ready, JO, "9XA2", lambda: LATER)

@@ -1,4 +1,5 @@
 import re
+from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -121,4 +122,36 @@ def test_a_caller_cannot_append_what_the_law_does_not_know(store: Store) -> None
     assert str(raised.value) == (
         "an entry 'person-erased' has the fields ref; found: ref, why\n"
         "    try: update this program: a newer one may know the other fields"
+    )
+
+
+def refusal(store: Store, kind: str, body: Mapping[str, object]) -> str:
+    with pytest.raises(EntryRefusedError) as raised:
+        append(store, kind, body, FIRST, NINE + timedelta(hours=1))
+    return str(raised.value)
+
+
+def test_the_first_event_names_its_own_key(tmp_path: Path) -> None:
+    body = {"company": "Mine", "public_key": SECOND.public.hex(), "ref": "ab" * 32, "identity": "cd" * 32}
+    with open_store(tmp_path / "new.db", create=True) as store:
+        assert refusal(store, "company-begun", body) == (
+            f"the id {FIRST.id} does not belong to the key of the first signer\n"
+            "    try: begin the records again in a new file"
+        )
+
+
+def test_a_reference_is_used_once_and_not_after_its_erasure(told: Store) -> None:
+    enrollments = second_path.stored(told.path)["enrollment"].values()
+    kim = next(row for row in enrollments if row["erased_at"])
+    again = {"ref": kim["ref"], "identity": "cd" * 32}
+    assert refusal(told, "person-enrolled", again) == (
+        f"somebody with the reference {kim['ref']} is enrolled already\n"
+        "    try: enroll the person with a fresh salt"
+    )  # fmt: skip
+    assert refusal(told, "person-corrected", again) == (
+        f"the person with the reference {kim['ref']} was erased on {kim['erased_at']}\n"
+        "    try: enroll the person anew if they have come back"
+    )
+    assert refusal(told, "person-corrected", {**again, "ref": "ab" * 32}) == (
+        f"nobody with the reference {'ab' * 32} was ever enrolled\n    try: enroll the person first"
     )

@@ -63,6 +63,12 @@ def test_a_correction_is_recorded_and_its_content_is_not(store: Store) -> None:
     assert head(store).seq == 3
 
 
+def test_a_name_is_corrected_without_an_email(store: Store) -> None:
+    right = correct(store, replace(find_person(store, "T-0001"), name="Ann Reyes-Holt"), FIRST, NINE)
+    assert (right.name, right.email) == ("Ann Reyes-Holt", None)
+    assert verify(store).ok
+
+
 def test_the_first_signer_gets_an_email(store: Store) -> None:
     ann = find_person(store, "T-0001")
     correct(store, replace(ann, email="ann@example.com"), FIRST, NINE)

@@ -1,6 +1,7 @@
 """Whatever is changed, verification finds it, names the event, and says what to try."""
 
 import json
+import re
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
@@ -543,6 +544,23 @@ def test_a_changed_structure_is_found(path: Path, statement: str, name: str) -> 
     )
 
 
+def test_an_index_that_differs_from_its_table_is_found(path: Path) -> None:
+    ref = second_path.refs(path)["T-0003"][0].encode()
+    whole = path.read_bytes()
+    reasons = []
+    for found in re.finditer(re.escape(ref), whole):
+        path.write_bytes(whole[: found.start()] + b"x" + whole[found.start() + 1 :])
+        verification = checked(path)
+        assert not verification.ok
+        reasons.append(verification.report())
+    damaged = [reason for reason in reasons if reason.startswith("the file is damaged: row ")]
+    assert damaged
+    assert damaged[0].endswith(
+        "\n    try: keep the damaged file, put the last good copy in its place, "
+        "and verify that against the saved chain head"
+    )
+
+
 def test_a_damaged_file_is_told_not_crashed_on(path: Path) -> None:
     whole = path.read_bytes()
     told = set()
@@ -557,3 +575,10 @@ def test_a_damaged_file_is_told_not_crashed_on(path: Path) -> None:
             told.add(found.reason.partition(":")[0])
     assert told <= {"store-damaged", "the file is damaged", f"{path} is damaged, or is not a file of training records"}
     assert told
+
+
+def test_young_records_are_rebuilt_too(store: Store) -> None:
+    with by_hand(store.path) as file:
+        file.execute("DELETE FROM signer")
+    assert rebuild(store) == 2  # one person, one signer; no form, result or certificate yet
+    assert verify(store).ok

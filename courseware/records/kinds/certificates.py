@@ -24,7 +24,7 @@ def _grant(event: Event, book: Book) -> None:
     body = event.body
     enrolled(body["ref"], book)
     not_for_oneself(event, body["ref"], book)
-    _hold_code(event, book)
+    _hold_code(event)
     _hold_days(event)
     for seq in body["results"]:
         _hold_result(seq, body["ref"], book)
@@ -48,12 +48,10 @@ def _grant(event: Event, book: Book) -> None:
     )
 
 
-def _hold_code(event: Event, book: Book) -> None:
+def _hold_code(event: Event) -> None:
     body = event.body
     if body["code"] != certificate_code(event.seq, body["ref"], body["program"]):
         raise EntryRefusedError("wrong-code", code=body["code"])
-    if book.find(CertificateRow, body["code"]) is not None:
-        raise EntryRefusedError("code-known", code=body["code"])
 
 
 def _hold_days(event: Event) -> None:
