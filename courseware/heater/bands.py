@@ -1,23 +1,35 @@
 """The bands of a check, read and held to the rules: whole steps of the display, no gap, no overlap, on every unit."""
 
 import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
 
 from courseware.content.fields import Fields
 from courseware.content.problems import listed, nearest, shown
+from courseware.content.source import Source
 from courseware.content.tree import Mapping
 from courseware.content.words import say
 from courseware.heater.checks import Band, Check
-from courseware.heater.known import Known, LimitUnits
+from courseware.heater.known import Known
 from courseware.heater.readings import CANNOT
 from courseware.heater.unit import Unit
 from courseware.physics import units as measures
 
-_WHOLE = 1e-6  # of a step: what float arithmetic and unit conversion may leave
+_WHOLE: Final = 1e-6  # of a step: what float arithmetic and unit conversion may leave
+
+Edge = float | str | None
 
 
-def read_bands(fields: Fields) -> tuple[Band, ...]:
-    """Read ``bands``: each with id, says, and the edges ``low`` and ``high``, numbers or ``{limit: name}``."""
-    bands: list[Band] = []
+def read_bands(fields: Fields) -> dict[Band, Source]:
+    """Read ``bands``: each with id, says, and the edges ``low`` and ``high``, numbers or ``{limit: name}``.
+
+    Returns
+    -------
+    dict of Band to Source
+        In the order of the document, each with its place.
+    """
+    bands: dict[Band, Source] = {}
     for one in fields.children("bands", "band"):
         band = Band(one.identifier(), _edge(one, "low"), _edge(one, "high"), one.text("says"))
         one.finish()
@@ -25,11 +37,11 @@ def read_bands(fields: Fields) -> tuple[Band, ...]:
             one.fault(one.source_of("id"), say("heater.band-reserved", id=CANNOT))
         if any(band.id == other.id for other in bands):
             one.fault(one.source_of("id"), say("heater.band-twice", id=band.id))
-        bands.append(band)
-    return tuple(bands)
+        bands[band] = one.source
+    return bands
 
 
-def _edge(fields: Fields, key: str) -> float | str | None:
+def _edge(fields: Fields, key: str) -> Edge:
     if not fields.has(key):
         return None
     if isinstance(fields.node(key), Mapping):
@@ -41,7 +53,29 @@ def _edge(fields: Fields, key: str) -> float | str | None:
     return fields.number(key)
 
 
-def check_bands(fields: Fields, check: Check, known: Known) -> None:
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """A check being held to the rules: its fields for messages, and where each band is written."""
+
+    fields: Fields
+    check: Check
+    places: tuple[Source, ...]
+
+    def edges(self) -> Iterator[tuple[Source, float | str]]:
+        """Yield each edge once, with the place of the first band that has it."""
+        seen = set()
+        for place, band in zip(self.places, self.check.bands, strict=True):
+            for edge in (band.low, band.high):
+                if edge is not None and edge not in seen:
+                    seen.add(edge)
+                    yield place, edge
+
+    def amount(self, value: float) -> str:
+        """Return a number in the check's unit, as a document would have it."""
+        return f"{value:g} {self.check.unit}".strip()
+
+
+def check_bands(fields: Fields, check: Check, known: Known, places: tuple[Source, ...]) -> None:
     """Record every fault of the bands of a check, on every unit it fits.
 
     Parameters
@@ -49,104 +83,102 @@ def check_bands(fields: Fields, check: Check, known: Known) -> None:
     fields : Fields
         The check's, for messages.
     check : Check
-        The check.
+        The check; its unit fits its signal.
     known : Known
         What the units have; the check must fit one.
+    places : tuple of Source
+        Where each band is written.
     """
-    if check.resolution <= 0.0:
-        fields.fault(
-            fields.source_of("resolution"),
-            say("content.out-of-range", key="resolution", found=check.resolution), say("heater.a-resolution"),
-        )  # fmt: skip
-        return
-    if check.error < 0.0:
-        fields.fault(
-            fields.source_of("error"),
-            say("content.out-of-range", key="error", found=check.error),
-            say("heater.an-error"),
-        )
+    for key, value, allowed in (("resolution", check.resolution, "a-resolution"), ("error", check.error, "an-error")):
+        if value < 0.0 or (key == "resolution" and value == 0.0):
+            found = say("content.out-of-range", key=key, found=f"{value:g}")
+            fields.fault(fields.source_of(key), found, say(f"heater.{allowed}"))
     fitting = [unit for unit in known.units if check.applies_to(unit)]
-    if check.signal and not fitting:
+    if not fitting:
         fields.fault(fields.source_of("signal"), say("heater.applies-nowhere"))
-    if check.unit in measures.UNITS and _ends_are_open(fields, check):
+    sheet = _Sheet(fields, check, places)
+    if check.resolution > 0.0 and _ends_are_open(sheet):
         for unit in fitting:
-            if _limits_fit(fields, check, unit, known.limit_units):
-                _check_edges(fields, check, unit)
+            if _limits_fit(sheet, unit, known):
+                _check_steps(sheet, unit)
+                _check_spans(sheet, unit)
 
 
-def _ends_are_open(fields: Fields, check: Check) -> bool:
+def _ends_are_open(sheet: _Sheet) -> bool:
     """Say whether the first band is open below, the last above, and no other is; record what is wrong."""
-    found = True
-    last = len(check.bands) - 1
-    for index, band in enumerate(check.bands):
-        for key, edge, open_here in (("low", band.low, index == 0), ("high", band.high, index == last)):
+    sound = True
+    last = len(sheet.places) - 1
+    for index, (place, band) in enumerate(zip(sheet.places, sheet.check.bands, strict=True)):
+        for key, edge, is_end in (("low", band.low, index == 0), ("high", band.high, index == last)):
+            if is_end == (edge is None):
+                continue
+            sound = False
             side = say("heater.below" if key == "low" else "heater.above")
-            if open_here and edge is not None:
-                message = say("heater.band-closed", band=band.id, side=side, edge=_plain(edge, check))
-                fields.fault(fields.source_of("bands"), message, advice=say("heater.band-closed-try", key=key))
-                found = False
-            if not open_here and edge is None:
-                fields.fault(
-                    fields.source_of("bands"), say("heater.band-open", band=band.id, side=side),
-                    say("heater.band-open-allowed"),
-                )  # fmt: skip
-                found = False
-    return found
+            if edge is None:
+                message, allowed = say("heater.band-open", side=side), say("heater.band-open-allowed")
+                sheet.fields.fault(place, _in_band(band, message), allowed)
+            else:
+                written = edge if isinstance(edge, str) else sheet.amount(edge)
+                message, advice = say("heater.band-closed", side=side, edge=written), say("heater.leave-out", key=key)
+                sheet.fields.fault(place, _in_band(band, message), advice=advice)
+    return sound
 
 
-def _limits_fit(fields: Fields, check: Check, unit: Unit, limit_units: LimitUnits) -> bool:
-    found = True
-    for name in [edge for band in check.bands for edge in (band.low, band.high) if isinstance(edge, str)]:
+def _in_band(band: Band, message: str) -> str:
+    return say("heater.in-band", band=band.id, message=message)
+
+
+def _limits_fit(sheet: _Sheet, unit: Unit, known: Known) -> bool:
+    """Say whether the unit has every limit that an edge names, in the check's kind of unit; record what is wrong."""
+    sound = True
+    for place, name in sheet.edges():
+        if not isinstance(name, str):
+            continue
         if name not in unit.limits:
-            fields.fault(
-                fields.source_of("bands"), say("heater.no-limit", found=shown(name), unit=unit.id), listed(unit.limits),
-                nearest(name, unit.limits),
-            )  # fmt: skip
-            found = False
-        elif not measures.same_dimension(limit_units[unit.id, name], check.unit):
-            wants = check.unit or say("heater.plain-number")
-            message = say("heater.limit-wrong-kind", found=name, unit=unit.id, wants=wants)
-            fields.fault(fields.source_of("bands"), message)
-            found = False
-    return found
+            found = say("heater.no-limit", found=shown(name), unit=unit.id)
+            sheet.fields.fault(place, found, listed(unit.limits), nearest(name, unit.limits))
+            sound = False
+        elif not measures.same_dimension(known.limit_units[unit.id, name], sheet.check.unit):
+            wants = sheet.check.unit or say("heater.plain-number")
+            sheet.fields.fault(place, say("heater.limit-wrong-kind", found=name, unit=unit.id, wants=wants))
+            sound = False
+    return sound
 
 
-def _check_edges(fields: Fields, check: Check, unit: Unit) -> None:
-    """Record edges between two readings, and bands that do not meet."""
-    place = fields.source_of("bands")
-    edges = [edge for band in check.bands for edge in (band.low, band.high) if edge is not None]
-    for edge in dict.fromkeys(edges):
-        steps = _number(edge, check, unit, 0.0) / check.resolution
-        if abs(steps - round(steps)) > _WHOLE:
-            resolution = f"{check.resolution:g} {check.unit}".strip()
-            fields.fault(
-                place, say("heater.off-step", edge=_written(edge, check, unit)),
-                say("heater.off-step-allowed", resolution=resolution),
-            )  # fmt: skip
-    for band in check.bands:
-        low, high = _number(band.low, check, unit, -math.inf), _number(band.high, check, unit, math.inf)
-        if low >= high:
-            values = {"low": f"{low:g}", "high": f"{high:g}"}
-            fields.fault(place, say("heater.band-empty", band=band.id, unit=unit.id, **values))
-    for first, second in zip(check.bands, check.bands[1:], strict=False):
-        high, low = _number(first.high, check, unit, math.inf), _number(second.low, check, unit, -math.inf)
-        apart = (low - high) / check.resolution
-        if abs(apart) > _WHOLE:
-            key = "heater.band-gap" if apart > 0 else "heater.band-overlap"
-            values = {"low": f"{low:g}", "high": f"{high:g}"}
-            fields.fault(place, say(key, first=first.id, second=second.id, unit=unit.id, **values))
-
-
-def _number(edge: float | str | None, check: Check, unit: Unit, missing: float) -> float:
+def _number(sheet: _Sheet, unit: Unit, edge: Edge, missing: float) -> float:
     if edge is None:
         return missing
-    return measures.from_si(unit.limits[edge], check.unit) if isinstance(edge, str) else edge
+    return measures.from_si(unit.limits[edge], sheet.check.unit) if isinstance(edge, str) else edge
 
 
-def _written(edge: float | str, check: Check, unit: Unit) -> str:
-    amount = f"{_number(edge, check, unit, 0.0):g} {check.unit}".strip()
-    return say("heater.limit-is", limit=edge, amount=amount, unit=unit.id) if isinstance(edge, str) else amount
+def _check_steps(sheet: _Sheet, unit: Unit) -> None:
+    """Record edges that lie between two readings of the display."""
+    for place, edge in sheet.edges():
+        number = _number(sheet, unit, edge, 0.0)
+        steps = number / sheet.check.resolution
+        if abs(steps - round(steps)) > _WHOLE:
+            written = sheet.amount(number)
+            if isinstance(edge, str):
+                written = say("heater.limit-is", limit=edge, amount=written, unit=unit.id)
+            allowed = say("heater.off-step-allowed", resolution=sheet.amount(sheet.check.resolution))
+            sheet.fields.fault(place, say("heater.off-step", edge=written), allowed)
 
 
-def _plain(edge: float | str, check: Check) -> str:
-    return edge if isinstance(edge, str) else f"{edge:g} {check.unit}".strip()
+def _check_spans(sheet: _Sheet, unit: Unit) -> None:
+    """Record bands that hold no reading, and neighbours that do not meet."""
+    spans = [
+        (_number(sheet, unit, band.low, -math.inf), _number(sheet, unit, band.high, math.inf))
+        for band in sheet.check.bands
+    ]
+    for place, band, (low, high) in zip(sheet.places, sheet.check.bands, spans, strict=True):
+        if low >= high:
+            span = {"low": sheet.amount(low), "high": sheet.amount(high)}
+            sheet.fields.fault(place, say("heater.band-empty", band=band.id, unit=unit.id, **span))
+    for index, place in enumerate(sheet.places[1:], start=1):
+        ends, starts = spans[index - 1][1], spans[index][0]
+        apart = (starts - ends) / sheet.check.resolution
+        if abs(apart) > _WHOLE:
+            first, second = (band.id for band in sheet.check.bands[index - 1 : index + 1])
+            start, end = (sheet.amount(value) for value in sorted((ends, starts)))
+            key = "heater.band-gap" if apart > 0 else "heater.band-overlap"
+            sheet.fields.fault(place, say(key, first=first, second=second, unit=unit.id, low=start, high=end))

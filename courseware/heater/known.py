@@ -38,6 +38,11 @@ class Known:
     signals: Mapping[str, Port]
     features: Mapping[str, frozenset[str]]
 
+    def has_target(self, change: Change) -> bool:
+        """Say whether some unit has the setting and some unit has each of the features."""
+        features = (value in self.features.get(name, ()) for name, value in change.only_on.items())
+        return f"{change.part}.{change.setting}" in self.settings and all(features)
+
 
 def known_of(units: tuple[Unit, ...], limit_units: LimitUnits) -> Known:
     """Collect the names of all units."""

@@ -9,13 +9,13 @@ from courseware.content.provenance import read_provenance
 from courseware.content.words import say
 from courseware.heater.amounts import read_amount
 from courseware.heater.bands import check_bands, read_bands
-from courseware.heater.checks import Check, Condition
+from courseware.heater.checks import Band, Check, Condition
 from courseware.heater.complaints import Complaint
 from courseware.heater.job import NO, YES, Job
 from courseware.heater.known import Known, read_arrangement, read_signal
 from courseware.heater.readings import EVER
 from courseware.heater.simulate import MOMENTS
-from courseware.physics.units import UNITS
+from courseware.physics.units import UNITS, same_dimension
 
 
 def load_checks(
@@ -43,17 +43,19 @@ def load_checks(
             fields = document.fields("checks", problems)
             for entry in fields.children("checks", "check"):
                 entry.where = entry.where.removeprefix("checks, ")
-                check = _check(entry, known, job)
-                check_bands(entry, check, known)
+                bands = read_bands(entry)
+                check = _check(entry, known, job, tuple(bands))
+                if _reads_its_unit(entry, check, known):
+                    check_bands(entry, check, known, tuple(bands.values()))
                 found.append(check)
             fields.finish()
     return tuple(found)
 
 
-def _check(fields: Fields, known: Known, job: Job) -> Check:
+def _check(fields: Fields, known: Known, job: Job, bands: tuple[Band, ...]) -> Check:
     signal, _ = read_signal(fields, known)
     moment = fields.choice("moment", MOMENTS)
-    unit = fields.choice("unit", UNITS, "")
+    unit = fields.choice("unit", UNITS - {""}, "")
     check = Check(
         id=fields.identifier(),
         title=fields.text("title"),
@@ -69,7 +71,7 @@ def _check(fields: Fields, known: Known, job: Job) -> Check:
         resolution=fields.number("resolution", 1.0),
         error=fields.number("error", 0.0),
         top=fields.number("top") if fields.has("top") else None,
-        bands=read_bands(fields),
+        bands=bands,
         changes=read_arrangement(fields, known),
         cannot=fields.text("cannot"),
         strong=fields.flag("strong"),
@@ -78,6 +80,21 @@ def _check(fields: Fields, known: Known, job: Job) -> Check:
     )
     fields.finish()
     return check
+
+
+def _reads_its_unit(fields: Fields, check: Check, known: Known) -> bool:
+    """Say whether the signal can be read in the check's unit; record it if not."""
+    if not check.signal or check.unit not in UNITS:
+        return False
+    signal_unit = known.signals[check.signal].unit
+    if check.unit and not same_dimension(check.unit, signal_unit):
+        found = say(
+            "heater.wrong-unit", unit=check.unit, signal=check.signal, wants=signal_unit or say("heater.plain-number")
+        )
+        fits = [unit for unit in UNITS if unit and same_dimension(unit, signal_unit)]
+        fields.fault(fields.source_of("unit"), found, listed(fits))
+        return False
+    return True
 
 
 def _needs(fields: Fields, job: Job) -> Mapping[str, tuple[str, ...]]:
@@ -110,10 +127,15 @@ def _needs(fields: Fields, job: Job) -> Mapping[str, tuple[str, ...]]:
 
 def _condition(fields: Fields, known: Known, moment: str) -> Condition:
     signal, unit = read_signal(fields, known)
-    low = read_amount(fields, "low", unit) if fields.has("low") else None
-    high = read_amount(fields, "high", unit) if fields.has("high") else None
+    edges: list[float | None] = []
+    for key in ("low", "high"):
+        if signal:
+            edges.append(read_amount(fields, key, unit) if fields.has(key) else None)
+        else:
+            fields.node(key, required=False)  # asked for, so that it is not reported as unknown
+            edges.append(None)
     fields.finish()
-    return Condition(signal, moment, low, high)
+    return Condition(signal, moment, *edges)
 
 
 def load_complaints(documents: Iterable[Document], known: Known, problems: Problems) -> tuple[Complaint, ...]:

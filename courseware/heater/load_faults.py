@@ -79,12 +79,14 @@ def _fault(fields: Fields, repairs: Collection[str], known: Known) -> FaultMode:
     for severity in fault.severities:
         if not 0.0 < severity <= 1.0:
             fields.fault(
-                fields.source_of("severities"), say("heater.no-severity", found=severity),
+                fields.source_of("severities"), say("heater.no-severity", found=f"{severity:g}"),
                 say("heater.no-severity-allowed"),
             )  # fmt: skip
     if fields.has("odds") and fault.odds <= 0.0:
-        fields.fault(fields.source_of("odds"), say("heater.no-odds", found=fault.odds), say("heater.no-odds-allowed"))
-    sound = all(f"{change.part}.{change.setting}" in known.settings for change in fault.changes)
+        fields.fault(
+            fields.source_of("odds"), say("heater.no-odds", found=f"{fault.odds:g}"), say("heater.no-odds-allowed")
+        )
+    sound = all(known.has_target(change) for change in fault.changes)
     if sound and fault.changes and not any(fault.applies_to(unit) for unit in known.units):
         fields.fault(fields.source_of("changes"), say("heater.fits-nowhere"))
     return fault

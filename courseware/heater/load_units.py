@@ -36,10 +36,12 @@ def load_unit(document: Document, problems: Problems, limit_units: LimitUnits) -
     fields.where = f"unit '{name}'"
     title, summary = fields.text("title"), fields.text("summary")
     declared, limits = _words(fields), _limits(fields, name, limit_units)
-    parts = tuple(part for part in (_part(one) for one in fields.children("parts", "part")) if part is not None)
+    read = [_part(one) for one in fields.children("parts", "part")]
+    parts = tuple(part for part in read if part is not None)
     provenance = read_provenance(fields)
     fields.finish()
-    _check_whole(fields, parts)
+    if len(parts) == len(read):
+        _check_whole(fields, parts)
     features = dict(WITHOUT)
     for part in parts:
         features.update(part.behaviour.features(part.settings))
@@ -117,13 +119,19 @@ def _check_whole(fields: Fields, parts: tuple[Part, ...]) -> None:
     """Hold the parts against each other: ids, wires, loops, the control."""
     outputs = {f"{part.id}.{port.name}": port for part in parts for port in part.behaviour.outputs}
     ids = [part.id for part in parts]
+    sound = True
     for index, part in enumerate(parts):
-        where = f"{fields.where}, part '{part.id}'"
         if part.id in ids[:index]:
-            fields.problems.add(part.source, where, say("heater.part-twice", id=part.id))
-        sound = [_wire_is_sound(fields, part, where, name, outputs) for name in part.wires]
-        if not all(sound):
-            return
+            fields.problems.add(part.source, _where(fields, part), say("heater.part-twice", id=part.id))
+            sound = False
+        for name in part.wires:
+            sound &= _wire_is_sound(fields, part, name, outputs)
+    if sound:
+        _check_sequence(fields, parts)
+
+
+def _check_sequence(fields: Fields, parts: tuple[Part, ...]) -> None:
+    """Hold the parts to one control, and to no loop without a late input."""
     controls = [part for part in parts if part.behaviour.states]
     if len(controls) != 1:
         kinds = listed(kind.name for kind in PART_KINDS.values() if kind.states)
@@ -141,13 +149,17 @@ def _check_whole(fields: Fields, parts: tuple[Part, ...]) -> None:
         )  # fmt: skip
 
 
-def _wire_is_sound(fields: Fields, part: Part, where: str, name: str, outputs: Mapping[str, Port]) -> bool:
+def _where(fields: Fields, part: Part) -> str:
+    return f"{fields.where}, part '{part.id}'"
+
+
+def _wire_is_sound(fields: Fields, part: Part, name: str, outputs: Mapping[str, Port]) -> bool:
     found = part.wires[name]
     wanted = next(port for port in part.behaviour.inputs if port.name == name)
     fits = [ref for ref, port in outputs.items() if port.unit == wanted.unit]
     if found not in outputs:
         fields.problems.add(
-            part.source, where, say("heater.no-output", input=name, found=shown(found)), listed(fits),
+            part.source, _where(fields, part), say("heater.no-output", input=name, found=shown(found)), listed(fits),
             nearest(found, outputs),
         )  # fmt: skip
         return False
@@ -155,7 +167,7 @@ def _wire_is_sound(fields: Fields, part: Part, where: str, name: str, outputs: M
     if given.unit != wanted.unit:
         plain = say("heater.plain-number")
         fields.problems.add(
-            part.source, where,
+            part.source, _where(fields, part),
             say("heater.wrong-wire", input=name, wants=wanted.unit or plain, found=found, gives=given.unit or plain),
             listed(fits),
         )  # fmt: skip
