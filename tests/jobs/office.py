@@ -1,0 +1,49 @@
+"""A company on the bench: the shipped course, an office with known keys, and people enrolled."""
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Final
+
+from courseware.content.folders import shipped_course
+from courseware.jobs.build import sound_course
+from courseware.jobs.company import Beginning, Places, begin_company, open_company
+from courseware.jobs.desk import Desk
+from courseware.jobs.new import copy_course
+from courseware.records.keys import signing_key_from_seed
+from courseware.records.people import enroll
+
+NOW: Final = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
+SECRET: Final = bytes(range(32))
+PEOPLE: Final = (("Ada Bench", "ada@example.com"), ("Bo Vise", "bo@example.com"))
+
+
+def begun(folder: Path) -> Path:
+    """Make a company with its first signer, T-0001."""
+    copy_course(shipped_course(), folder)
+    key = signing_key_from_seed(bytes(32))
+    begin_company(folder, Beginning("Bench Heater Service", "Sal Signer", "", SECRET, key), NOW)
+    return folder
+
+
+def enrolled(folder: Path) -> Path:
+    """Enroll two people, T-0002 and T-0003."""
+    with open_company(Places(folder)) as company:
+        for name, email in PEOPLE:
+            enroll(company.store, name, email, company.key, NOW)
+    return folder
+
+
+@contextmanager
+def at_desk(folder: Path) -> Iterator[Desk]:
+    """Open the company's desk; nobody waits for progress."""
+    with open_company(Places(folder)) as company:
+        yield Desk.at(sound_course(folder), company, NOW, lambda _line: None)
+
+
+def copied(folder: Path, target: Path) -> Path:
+    """Return a copy of a company that a test may change."""
+    shutil.copytree(folder, target)
+    return target
