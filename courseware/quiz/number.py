@@ -4,6 +4,7 @@ import re
 from typing import Final
 
 from courseware.content.words import say
+from courseware.physics.units import UnitError, from_si, parse, same_dimension, to_si
 from courseware.quiz.form import Item
 from courseware.quiz.response import ResponseError
 
@@ -21,7 +22,7 @@ def read_number(text: str, item: Item) -> float:
     Parameters
     ----------
     text : str
-        As written: ``8.5``, ``8,5 kV``, ``-0.02``, ``1,234.5``.
+        As written: ``8.5``, ``8,5 kV``, ``-0.02``, ``1,234.5``, ``8330 V``.
     item : Item
         The item it answers; its unit counts where none is written.
 
@@ -33,7 +34,7 @@ def read_number(text: str, item: Item) -> float:
     Raises
     ------
     ResponseError
-        If it is no number, can be read two ways (``1,600``), or is in another unit.
+        If it is no number, can be read two ways (``1,600``), or is in a unit of another kind.
     """
     written = _WRITTEN.fullmatch(text.strip())
     digits = written["digits"] if written else ""
@@ -74,11 +75,22 @@ def _value(digits: str) -> float | None:
 
 
 def _in_unit_of(item: Item, value: float, unit: str, text: str) -> float:
-    if not unit or unit.casefold() == item.unit.casefold():
+    if not unit or _plain(unit) == _plain(item.unit):
         return value
     if not item.unit:
         raise ResponseError(say("quiz.no-unit", number=item.number, found=text), say("quiz.no-unit-try"))
+    try:
+        (_, given), (_, asked) = parse(f"1 {unit}"), parse(f"1 {item.unit}")
+        if same_dimension(given, asked):
+            return from_si(to_si(value, given), asked)
+    except UnitError:
+        pass  # told below, like a unit of another kind
     raise ResponseError(
         say("quiz.other-unit", number=item.number, found=text, unit=item.unit),
         say("quiz.other-unit-try", unit=item.unit),
     )
+
+
+def _plain(unit: str) -> str:
+    """Return a unit's letters: ``kv`` and ``F`` are plain enough for kV and °F."""
+    return unit.casefold().replace("°", "")

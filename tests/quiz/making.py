@@ -11,8 +11,7 @@ from courseware.diagnosis.signatures import Signatures
 from courseware.heater.job import Job
 from courseware.heater.load import Trade
 from courseware.heater.simulate import Run
-from courseware.quiz.kinds.base import Materials
-from courseware.safework.gates import Precedence
+from courseware.quiz.kinds.base import FixedOrder, Materials
 from courseware.safework.model import Condition, Rule, SafeWork
 
 SECRET = bytes(range(32))
@@ -45,7 +44,7 @@ def no_runs(unit_id: str) -> Mapping[str, Run]:
     raise AssertionError(unit_id)
 
 
-def no_precedences(procedure_id: str, unit_id: str) -> tuple[Precedence, ...]:
+def no_orders(procedure_id: str, unit_id: str) -> FixedOrder:
     raise AssertionError((procedure_id, unit_id))
 
 
@@ -53,7 +52,7 @@ def any_question(_identity: str) -> bool:
     return True
 
 
-MATERIALS = Materials(NO_TRADE, RULES, no_signatures, no_runs, no_precedences)
+MATERIALS = Materials(NO_TRADE, RULES, no_signatures, no_runs, no_orders)
 
 
 def fields_of(text: str) -> tuple[Fields, Problems]:

@@ -34,6 +34,7 @@ def item(form: Form) -> Item:
         ("1.234,5", 1234.5),
         ("1.234.567", 1234567.0),
         ("1.600", 1.6),
+        ("8330 V", 8.33),
     ],
 )
 def test_numbers_as_people_write_them(text: str, value: float, item: Item) -> None:
@@ -62,10 +63,16 @@ def test_what_can_be_read_two_ways_is_refused(item: Item) -> None:
     )
 
 
-def test_another_unit_is_refused(item: Item) -> None:
+@pytest.mark.parametrize("text", ["8.3 psi", "8.3 sparks", "8.3 k"])
+def test_a_unit_of_another_kind_is_refused(text: str, item: Item) -> None:
     with pytest.raises(ResponseError) as refusal:
-        read_number("8330 V", item)
-    assert str(refusal.value) == "question 2: '8330 V' is not in kV; try: give the number in kV, or the number alone"
+        read_number(text, item)
+    assert str(refusal.value) == f"question 2: '{text}' is not in kV; try: give the number in kV, or the number alone"
+
+
+def test_letters_are_enough_for_a_degree(item: Item) -> None:
+    assert read_number("150 F", dataclasses.replace(item, unit="°F")) == 150.0
+    assert read_number("65 °C", dataclasses.replace(item, unit="°F")) == pytest.approx(149.0)
 
 
 def test_a_unit_where_none_belongs_is_refused(item: Item) -> None:

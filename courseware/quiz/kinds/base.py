@@ -16,8 +16,28 @@ from courseware.heater.load import Trade
 from courseware.heater.simulate import Run
 from courseware.quiz.form import Exhibit
 from courseware.quiz.kinds.runs import runs_of
-from courseware.safework.gates import Precedence, precedences
-from courseware.safework.model import Rule, SafeWork
+from courseware.safework.gates import gates
+from courseware.safework.model import Rule, SafeWork, Step
+from courseware.safework.work import work_on
+
+
+@dataclass(frozen=True, slots=True)
+class FixedOrder:
+    """What is fixed about the order of a procedure's steps on a unit.
+
+    Attributes
+    ----------
+    steps : tuple of Step
+        In one allowed order.
+    pairs : tuple of (str, str)
+        Ids (earlier, later) of every two steps whose order is fixed.
+    gates : mapping of (str, str) to Rule
+        The rule that turning a pair round breaks by itself, all else being done in order.
+    """
+
+    steps: tuple[Step, ...]
+    pairs: tuple[tuple[str, str], ...]
+    gates: Mapping[tuple[str, str], Rule]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,31 +54,26 @@ class Materials:
         From a unit's id to its signatures; made when first asked for, and kept.
     runs : callable
         From a unit's id to what each check finds in each atom of the signatures' space; likewise.
-    precedences : callable
-        From the ids of a procedure and a unit to the pairs of steps whose order is fixed; likewise.
+    orders : callable
+        From the ids of a procedure and a unit to the steps and what is fixed about their order; likewise.
     """
 
     trade: Trade
     safework: SafeWork
     signatures: Callable[[str], Signatures]
     runs: Callable[[str], Mapping[str, Run]]
-    precedences: Callable[[str, str], tuple[Precedence, ...]]
+    orders: Callable[[str, str], FixedOrder]
 
 
 def materials(trade: Trade, safework: SafeWork) -> Materials:
     """Return materials that simulate each unit once, when first needed."""
     signatures = cache(lambda unit_id: build_signatures(trade.units[unit_id], trade))
-    return Materials(
-        trade,
-        safework,
-        signatures,
-        runs=cache(lambda unit_id: runs_of(signatures(unit_id))),
-        precedences=cache(
-            lambda procedure_id, unit_id: precedences(
-                safework, trade, trade.units[unit_id], safework.procedures[procedure_id]
-            )
-        ),
-    )
+
+    def order(procedure_id: str, unit_id: str) -> FixedOrder:
+        work = work_on(safework, trade, trade.units[unit_id], safework.procedures[procedure_id])
+        return FixedOrder(tuple(work.steps.values()), work.order.pairs(), gates(work))
+
+    return Materials(trade, safework, signatures, cache(lambda unit_id: runs_of(signatures(unit_id))), cache(order))
 
 
 @dataclass(frozen=True, slots=True)

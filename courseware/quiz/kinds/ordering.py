@@ -11,7 +11,6 @@ from courseware.content.words import say
 from courseware.heater.load import Trade
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, gate_of
 from courseware.safework.model import SafeWork, Step
-from courseware.safework.work import steps_on
 
 FEWEST_STEPS: Final = 3
 MOST_STEPS: Final = 10
@@ -41,21 +40,20 @@ def load(fields: Fields, trade: Trade, safework: SafeWork) -> Ordering:
 
 
 def draw(body: Ordering, made_from: Materials, rng: random.Random, wanted: Wanted) -> Drawn | None:
-    """Draw a unit and some steps; none if they say too little about the order."""
-    safework, trade = made_from.safework, made_from.trade
-    procedure = safework.procedures[body.procedure]
-    unit = trade.units[rng.choice(body.units)]
-    steps = _once(steps_on(procedure, unit))
+    """Draw a unit and some steps; none if safety fixes nothing about them, or they say too little about the order."""
+    procedure = made_from.safework.procedures[body.procedure]
+    unit = made_from.trade.units[rng.choice(body.units)]
+    order = made_from.orders(procedure.id, unit.id)
+    steps = _once(order.steps)
     count = min(rng.randint(body.fewest, body.most), len(steps))
     chosen = [steps[place] for place in sorted(rng.sample(range(len(steps)), count))]
-    titles = [safework.actions[step.action].title for step in chosen]
-    places = {step.id: place for place, step in enumerate(chosen)}
-    fixed = [one for one in made_from.precedences(procedure.id, unit.id) if {one.before, one.after} <= set(places)]
-    identity = "|".join(["ordering", procedure.id, unit.id, *sorted(places)])
-    if not wanted(identity) or len(fixed) < count - 1 or not any(one.critical for one in fixed):
+    titles = [made_from.safework.actions[step.action].title for step in chosen]
+    place = {step.id: number for number, step in enumerate(chosen)}
+    pairs = [(place[first], place[later]) for first, later in order.pairs if {first, later} <= set(place)]
+    gates = {(place[a], place[b]): rule for (a, b), rule in order.gates.items() if {a, b} <= set(place)}
+    identity = "|".join(["ordering", procedure.id, unit.id, *sorted(place)])
+    if not gates or len(pairs) < count - 1 or not wanted(identity):
         return None
-    reasons = {one.after: one.reason for one in fixed if one.critical}
-    rules = {rule.reason: rule for rule in safework.rules.values()}
     return Drawn(
         identity=identity,
         stem=(
@@ -63,14 +61,13 @@ def draw(body: Ordering, made_from: Materials, rng: random.Random, wanted: Wante
             say("quiz.ordering-ask", procedure=procedure.title),
         ),
         because=" ".join(
-            say("quiz.ordering-because", step=titles[places[after]], reason=reason) for after, reason in reasons.items()
+            say("quiz.ordering-because", first=titles[first], later=titles[later], reason=rule.reason)
+            for (first, later), rule in gates.items()
         ),
         lesson=procedure.lesson,
         options=tuple(DrawnOption(title) for title in titles),
-        pairs=tuple((places[one.before], places[one.after]) for one in fixed),
-        order_gates=tuple(
-            (places[one.before], places[one.after], gate_of(rules[one.reason])) for one in fixed if one.critical
-        ),
+        pairs=tuple(pairs),
+        order_gates=tuple((first, later, gate_of(rule)) for (first, later), rule in gates.items()),
     )
 
 

@@ -9,8 +9,9 @@ from courseware.content.fields import Fields
 from courseware.content.words import say
 from courseware.heater.checks import Band, Check
 from courseware.heater.load import Trade
-from courseware.heater.readings import edge, shown
+from courseware.heater.readings import decimals, edge, shown
 from courseware.heater.unit import Unit
+from courseware.physics.units import write
 from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS, faults_of_options
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
@@ -18,6 +19,8 @@ from courseware.safework.model import SafeWork
 
 OPEN_TO: Final = 1.2
 """A reading in a band with no upper edge is at most this many times its lower edge [-]."""
+WIDE: Final = 50
+"""A band that is this many times as high at its end as at its start [-] is a matter of decades."""
 CLEAR_BY: Final = 4.0
 """A reading stands this many of its standard errors away from the edges of its band [-]."""
 
@@ -94,11 +97,17 @@ def _inside(unit: Unit, check: Check, band: Band, rng: random.Random) -> float |
         return check.top
     first = 0 if low is None else math.ceil((low + margin) / check.resolution)
     last = math.floor((OPEN_TO * (low or 0) if high is None else high - margin) / check.resolution)
-    return check.resolution * rng.randint(first, last) if last >= first else None
+    if last < first:
+        return None
+    if last > WIDE * max(first, 1):  # readings spread evenly over the decades, as they do in use
+        steps = math.exp(rng.uniform(math.log(max(first, 1)), math.log(last)))
+        return check.resolution * round(steps)
+    return check.resolution * rng.randint(first, last)
 
 
 def _range(unit: Unit, check: Check, band: Band) -> str:
-    low, high = (None if edge is None else shown(unit, check, edge) for edge in edges(unit, check, band))
+    digits = decimals(check.resolution)
+    low, high = (None if one is None else write(one, check.unit, digits) for one in edges(unit, check, band))
     if low is None:
         return say("quiz.range-below", high=high)
     return say("quiz.range-from", low=low) if high is None else say("quiz.range-between", low=low, high=high)

@@ -1,5 +1,6 @@
 """What is wrong with this unit? A service call drawn from the model, kept only if the readings prove the answer."""
 
+import math
 import random
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -13,10 +14,12 @@ from courseware.diagnosis.proof import Proof, prove_what_is_wrong
 from courseware.diagnosis.signatures import COMPLAINT, Signatures
 from courseware.diagnosis.space import Premise
 from courseware.diagnosis.wording import reading_words
+from courseware.heater.checks import Check
 from courseware.heater.load import Trade
 from courseware.heater.readings import draw as draw_reading
-from courseware.heater.readings import shown
+from courseware.heater.readings import edge, shown
 from courseware.heater.simulate import Case, Run
+from courseware.heater.unit import Unit
 from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
@@ -156,7 +159,8 @@ def draw_call(body: Scenario, made_from: Materials, rng: random.Random, wanted: 
         proof = prove_what_is_wrong(signatures, complaint, evidence, body.premise)
         if proof.holds and len(proof.key) == 1 and proof.key[0] in needed and _is_work(signatures, evidence, proof):
             values = _values(signatures, made_from.runs(unit), atom, evidence, rng)
-            return Call(unit, case, complaint, evidence, values, proof)
+            if values is not None:
+                return Call(unit, case, complaint, evidence, values, proof)
     return None
 
 
@@ -187,16 +191,28 @@ def _outcome(signatures: Signatures, check: str, atom: int, rng: random.Random) 
 
 def _values(
     signatures: Signatures, runs: Mapping[str, Run], atom: int, evidence: Mapping[str, str], rng: random.Random
-) -> dict[str, str]:
-    """Draw readings with these outcomes, and return them as the sheet shows them."""
+) -> dict[str, str] | None:
+    """Draw readings with these outcomes as the sheet shows them; None if one would lie on the edge of its band."""
     unit = signatures.space.unit
     values: dict[str, str] = {}
     for check_id, outcome in evidence.items():
-        check, found = signatures.check(check_id), ""
-        while found != outcome:  # it was drawn by its probability, so that a reading with it turns up
+        check = signatures.check(check_id)
+        for _ in range(_TRIES):
             value, found = draw_reading(unit, check, runs[check_id], atom, rng)
-            values[check_id] = shown(unit, check, value)
+            if found == outcome and _is_clear(unit, check, value):
+                values[check_id] = shown(unit, check, value)
+                break
+        else:
+            return None
     return values
+
+
+def _is_clear(unit: Unit, check: Check, value: float | None) -> bool:
+    """Say whether a number lies off the edges of the bands, so that nobody need ask on which side an edge counts."""
+    if value is None or not check.unit or (check.top is not None and value >= check.top):
+        return True
+    edges = (edge(unit, check, band.low, missing=math.inf) for band in check.bands)
+    return all(round(value / check.resolution) != one for one in edges)
 
 
 def _wrong_repairs(signatures: Signatures, call: Call, count: int, rng: random.Random) -> Sequence[tuple[str, str]]:
