@@ -4,24 +4,15 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
 from courseware.cli.main import main
+from tests.cli.day import Day, Done, live
 
 ROOT = Path(__file__).resolve().parents[2]
 TITLE_PAGE = "format: courseware/course/1\ntitle: Bench\nversion: '1.10'\n"
-
-
-@dataclass(frozen=True)
-class Done:
-    """How a command ended, and what it said."""
-
-    returncode: int
-    stdout: str
-    stderr: str
 
 
 Run = Callable[..., Done]
@@ -65,3 +56,9 @@ def small(tmp_path: Path) -> Path:
     (folder / "modules").mkdir()
     (folder / "question_bank" / "course.yaml").write_text(TITLE_PAGE, encoding="utf-8", newline="\n")
     return folder
+
+
+@pytest.fixture(scope="session")
+def day(tmp_path_factory: pytest.TempPathFactory) -> Day:
+    """Work through a company's first day once, for the tests of every command in it."""
+    return live(tmp_path_factory.mktemp("day"))
