@@ -89,10 +89,10 @@ def check_bands(fields: Fields, check: Check, known: Known, places: tuple[Source
     places : tuple of Source
         Where each band is written.
     """
-    for key, value, allowed in (("resolution", check.resolution, "a-resolution"), ("error", check.error, "an-error")):
-        if value < 0.0 or (key == "resolution" and value == 0.0):
-            found = say("content.out-of-range", key=key, found=f"{value:g}")
-            fields.fault(fields.source_of(key), found, say(f"heater.{allowed}"))
+    if check.resolution <= 0.0:
+        _out_of_range(fields, "resolution", check.resolution, say("heater.a-resolution"))
+    if check.error < 0.0:
+        _out_of_range(fields, "error", check.error, say("heater.an-error"))
     fitting = [unit for unit in known.units if check.applies_to(unit)]
     if not fitting:
         fields.fault(fields.source_of("signal"), say("heater.applies-nowhere"))
@@ -102,6 +102,10 @@ def check_bands(fields: Fields, check: Check, known: Known, places: tuple[Source
             if _limits_fit(sheet, unit, known):
                 _check_steps(sheet, unit)
                 _check_spans(sheet, unit)
+
+
+def _out_of_range(fields: Fields, key: str, found: float, allowed: str) -> None:
+    fields.fault(fields.source_of(key), say("content.out-of-range", key=key, found=f"{found:g}"), allowed)
 
 
 def _ends_are_open(sheet: _Sheet) -> bool:

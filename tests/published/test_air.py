@@ -57,6 +57,17 @@ def test_draft_with_celsius_in_the_formula_is_not_followed() -> None:
     assert draft < 42
 
 
+def test_draft_of_warm_air_is_small() -> None:
+    """15 m, 30 and 40 °C: a web calculator once printed 47.53 Pa, later 6.07 Pa; the two columns of air give 5.47 Pa.
+
+    6.07 Pa comes from air of 1.25 kg/m3, which is air of 9 °C.
+    """
+    draft = theoretical_draft(15.0, 101325.0, 303.15, 313.15)
+    assert draft == pytest.approx(5.47, abs=0.01)
+    with_cold_air = 1.25 * 9.80665 * 15.0 * 10.0 / 303.15
+    assert with_cold_air == pytest.approx(6.07, abs=0.01)
+
+
 @pytest.mark.parametrize(
     ("feet", "fahrenheit", "psia", "inches", "density"),
     [
