@@ -1,6 +1,6 @@
 """Units of every way to deliver oil, hold the spark and prove the air, wired here and belonging to no document."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import product
 from pathlib import Path
 
@@ -14,9 +14,11 @@ from courseware.heater.faults import Change, FaultMode
 from courseware.heater.job import check_job, load_job
 from courseware.heater.load import Trade
 from courseware.heater.parts import PART_KINDS
+from courseware.heater.simulate import Case
 from courseware.heater.unit import Part, Unit
 from courseware.safework.load import load_safework
-from courseware.safework.model import SafeWork
+from courseware.safework.model import SafeWork, State
+from courseware.safework.site import Site, site_of
 
 HERE = Source("tests/safework/conftest.py", 1)
 COURSE = Path(__file__).parents[2]
@@ -130,3 +132,34 @@ def trade(read: tuple[Trade, SafeWork]) -> Trade:
 @pytest.fixture(scope="session")
 def safework(read: tuple[Trade, SafeWork]) -> SafeWork:
     return read[1]
+
+
+class Sites:
+    """The sites of the test units; each remembers what its starts have shown, so that no start is simulated twice."""
+
+    def __init__(self, trade: Trade) -> None:
+        self.trade = trade
+        self.known: dict[tuple[str, ...], Site] = {}
+
+    def at(self, unit_id: str, case: Case = ()) -> Site:
+        key = (unit_id, *(fault.id for fault, _ in case))
+        if key not in self.known:
+            self.known[key] = self._remembering(site_of(self.trade, self.trade.units[unit_id], case))
+        return self.known[key]
+
+    def _remembering(self, site: Site) -> Site:
+        moving = {name for name, variable in site.variables.items() if variable.changes}
+        shown: dict[frozenset[tuple[str, str]], State] = {}
+
+        def facts(states: Sequence[State]) -> list[State]:
+            keys = [frozenset((name, value) for name, value in state.items() if name in moving) for state in states]
+            new = list({key: None for key in keys if key not in shown})
+            shown.update(zip(new, site.facts([dict(key) for key in new]), strict=True))
+            return [shown[key] for key in keys]
+
+        return Site(site.variables, site.titles, facts)
+
+
+@pytest.fixture(scope="session")
+def sites(trade: Trade) -> Sites:
+    return Sites(trade)

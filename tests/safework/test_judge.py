@@ -3,10 +3,10 @@
 import pytest
 
 from courseware.heater.load import Trade
-from courseware.safework.judge import judge
+from courseware.safework.judge import judge, judge_all
 from courseware.safework.model import SafeWork
-from courseware.safework.work import steps_on
-from tests.safework.conftest import UNITS, make_fault
+from courseware.safework.work import steps_on, work_at
+from tests.safework.conftest import UNITS, Sites, make_fault
 from tests.safework.making import chain_of
 
 SIPHON = UNITS["siphon-intermittent-no-air-switch"]
@@ -18,10 +18,10 @@ WELDED = ((make_fault("disconnect", "bridged", 1.0), 1.0),)
 @pytest.mark.parametrize("unit_id", UNITS)
 @pytest.mark.parametrize("procedure_id", ["ignition-test", "lockout"])
 def test_the_authors_order_is_allowed_on_every_unit(
-    trade: Trade, safework: SafeWork, unit_id: str, procedure_id: str
+    sites: Sites, safework: SafeWork, unit_id: str, procedure_id: str
 ) -> None:
-    unit, procedure = UNITS[unit_id], safework.procedures[procedure_id]
-    judged = judge(safework, trade, unit, procedure, [step.id for step in steps_on(procedure, unit)])
+    work = work_at(safework, sites.at(unit_id), UNITS[unit_id], safework.procedures[procedure_id])
+    judged = judge_all(work, [list(work.steps)])[0]
     assert (judged.allowed, judged.breach, judged.missing, judged.kendall) == (True, None, (), 1.0)
     assert judged.state["handed-back"] == "yes"
     assert judged.state["oil-can-flow"] == "yes"

@@ -5,9 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from courseware.heater.load import Trade
-from courseware.safework.judge import judge
-from courseware.safework.model import SafeWork
+from courseware.safework.judge import Judgement, judge_all
+from courseware.safework.model import Procedure, SafeWork
+from courseware.safework.work import work_at
+from tests.safework.conftest import UNITS, Sites
 from tests.safework.making import chain_of
 
 SIPHON = "siphon-intermittent-no-air-switch"
@@ -72,29 +73,34 @@ UNSAFE: dict[str, tuple[str, Mapping[str, str], tuple[str, ...]]] = {
 }
 
 
+def judge(safework: SafeWork, sites: Sites, unit_id: str, procedure: Procedure) -> Judgement:
+    """Judge the steps as they are written."""
+    work = work_at(safework, sites.at(unit_id), UNITS[unit_id], procedure)
+    return judge_all(work, [[step.id for step in procedure.steps]])[0]
+
+
 def test_every_rule_has_its_sequence(safework: SafeWork) -> None:
     assert UNSAFE.keys() == safework.rules.keys()
 
 
 @pytest.mark.parametrize("rule_id", UNSAFE)
-def test_only_the_rule_stands_between_the_sequence_and_harm(trade: Trade, safework: SafeWork, rule_id: str) -> None:
+def test_only_the_rule_stands_between_the_sequence_and_harm(sites: Sites, safework: SafeWork, rule_id: str) -> None:
     unit_id, start, actions = UNSAFE[rule_id]
     procedure = chain_of(actions, start)
     names = [step.id for step in procedure.steps]
-    held = judge(safework, trade, trade.units[unit_id], procedure, names)
+    held = judge(safework, sites, unit_id, procedure)
     assert held.breach is not None
     assert held.breach.rule is safework.rules[rule_id]
     assert (held.breach.step_id, held.breach.position) == (names[-1], len(names))
     assert held.breach.reason == safework.rules[rule_id].reason
     assert not held.allowed
     without = replace(safework, rules={name: rule for name, rule in safework.rules.items() if name != rule_id})
-    freed = judge(without, trade, trade.units[unit_id], procedure, names)
+    freed = judge(without, sites, unit_id, procedure)
     assert (freed.breach, freed.allowed) == (None, True)
 
 
 @pytest.mark.parametrize("lead", ["flame-lead", "air-switch-lead", "limit-lead"])
-def test_every_bridge_is_listed_attended_and_taken_off(trade: Trade, safework: SafeWork, lead: str) -> None:
-    unit = trade.units["siphon-intermittent-with-air-switch"]
+def test_every_bridge_is_listed_attended_and_taken_off(sites: Sites, safework: SafeWork, lead: str) -> None:
     found = {**LOCKED, "burner": "standby"}
     listed = {**found, f"{lead}-on-list": "yes"}
     for start, actions, rule in (
@@ -104,7 +110,7 @@ def test_every_bridge_is_listed_attended_and_taken_off(trade: Trade, safework: S
         ({**listed, "full-start": "watched"}, ("hand-back",), "bridge-left-on"),
     ):
         procedure = chain_of(actions, start)
-        judged = judge(safework, trade, unit, procedure, [step.id for step in procedure.steps])
+        judged = judge(safework, sites, "siphon-intermittent-with-air-switch", procedure)
         assert judged.breach is not None
         assert judged.breach.rule is safework.rules[rule]
 
