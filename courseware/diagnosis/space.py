@@ -27,13 +27,13 @@ Flags = NDArray[np.bool_]
 class Premise(Enum):
     """What a question takes for granted about the number of faults; the value lists the numbers allowed."""
 
-    ANY = ()
+    ANY = (0, 1, 2)
     ONE = (1,)
     ONE_OR_TWO = (1, 2)
 
     def allows(self, sizes: Ints) -> Flags:
         """Return, for hypotheses with ``sizes`` faults [-], whether the premise leaves them standing."""
-        return np.isin(sizes, self.value) if self.value else np.ones(len(sizes), dtype=bool)
+        return np.isin(sizes, self.value)
 
     def words(self) -> str:
         """Return the premise as a clause: "one thing is wrong"."""
