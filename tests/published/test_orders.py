@@ -1,9 +1,9 @@
 """Orders of work against textbook combinatorics and Kendall's own coefficient.
 
 Sources: numbers of linear extensions of fences (Euler's zigzag numbers), of two-row grids (Catalan numbers), of
-trees (hook formula) and the Mahonian numbers of inversions: R. P. Stanley, Enumerative Combinatorics, vol. 1, chapters 1 and 3, and
-D. E. Knuth, The Art of Computer Programming, vol. 3, section 5.1, all named from memory and recomputed by enumeration;
-M. G. Kendall, "A new measure of rank correlation", Biometrika 30 (1938), through scipy.
+trees (hook formula) and the Mahonian numbers of inversions: R. P. Stanley, Enumerative Combinatorics, vol. 1,
+chapters 1 and 3, and D. E. Knuth, The Art of Computer Programming, vol. 3, section 5.1, all named from memory
+and recomputed by enumeration; M. G. Kendall, "A new measure of rank correlation", Biometrika 30 (1938), through scipy.
 """
 
 from collections.abc import Sequence
