@@ -20,7 +20,7 @@ TOP_LEVEL = {
 }  # fmt: skip
 # Written so that this file does not hold what it looks for.
 MACHINE_PATHS = re.compile(
-    r"(?<![\w.>])([/]w[o]rk\b|[/]t[m]p/|[/]h[o]me/|[/]ro[o]t/|[/]Us[e]rs/|[/]m[n]t/|[/]o[p]t/)|\b[A-Z]:\\Us[e]rs|\bsh[a]red/|\.\./\.\./"
+    r"(?<![\w.>])([/]w[o]rk\b|[/]t[m]p/|[/]h[o]me/|[/]ro[o]t/|[/]Us[e]rs/|[/]m[n]t/|[/]o[p]t/)|\b[A-Z]:\\Us[e]rs|\bsh[a]red/"
 )
 NOT_TEXT = {".png", ".jpg", ".ttf", ".woff2", ".pdf"}
 
