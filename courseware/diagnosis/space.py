@@ -25,15 +25,16 @@ Flags = NDArray[np.bool_]
 
 
 class Premise(Enum):
-    """What a question takes for granted about the number of faults; the value lists the numbers allowed."""
+    """What a question takes for granted about the number of faults; the value lists the numbers allowed, none meaning any."""
 
-    ANY = (0, 1, 2)
-    ONE = (1,)
-    ONE_OR_TWO = (1, 2)
+    # Sets, not tuples: Python 3.11 before 3.11.4 takes an empty tuple for no value at all.
+    ANY = frozenset[int]()
+    ONE = frozenset({1})
+    ONE_OR_TWO = frozenset({1, 2})
 
     def allows(self, sizes: Ints) -> Flags:
         """Return, for hypotheses with ``sizes`` faults [-], whether the premise leaves them standing."""
-        return np.isin(sizes, self.value)
+        return np.isin(sizes, sorted(self.value)) if self.value else np.ones(len(sizes), dtype=bool)
 
     def words(self) -> str:
         """Return the premise as a clause: "one thing is wrong"."""
