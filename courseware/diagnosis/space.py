@@ -25,7 +25,7 @@ Flags = NDArray[np.bool_]
 
 
 class Premise(Enum):
-    """What a question takes for granted about the number of faults; the value lists the numbers allowed, none meaning any."""
+    """What a question takes for granted about the number of faults; the value: the numbers allowed, if not any."""
 
     # Sets, not tuples: Python 3.11 before 3.11.4 takes an empty tuple for no value at all.
     ANY = frozenset[int]()
