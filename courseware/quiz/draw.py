@@ -78,6 +78,18 @@ def _blueprint(bank: QuizBank, blueprint_id: str, pool: str) -> Blueprint:
 
 
 def _draw(stock: Stock, blueprint: Blueprint, form_id: str, chance_of: Chance) -> tuple[Form, Key]:
+    questions = draw_questions(stock, blueprint, chance_of)
+    return lay_out(blueprint, form_id, stock.course_version, questions, chance_of("places and tags"))
+
+
+def draw_questions(stock: Stock, blueprint: Blueprint, chance_of: Chance) -> list[Question]:
+    """Draw the questions of a form, in order; whoever has the chance can draw them again.
+
+    Raises
+    ------
+    Refusal
+        If a template has no new question left.
+    """
     templates = [one for draw in blueprint.draws for one in _in_turn(stock.bank, draw, chance_of)]
     questions: list[Question] = []
     asked: set[str] = set()
@@ -85,7 +97,7 @@ def _draw(stock: Stock, blueprint: Blueprint, form_id: str, chance_of: Chance) -
         drawn = draw_question(template, stock.materials, chance_of(f"question {place}"), asked)
         asked.add(drawn.identity)
         questions.append((template, drawn))
-    return lay_out(blueprint, form_id, stock.course_version, questions, chance_of("places and tags"))
+    return questions
 
 
 def _in_turn(bank: QuizBank, draw: Draw, chance_of: Chance) -> Iterator[Template]:
