@@ -14,6 +14,7 @@ from courseware.physics.combustion import OXYGEN_IN_AIR, flue_gas_oxygen
 _LEAST_SPRAY: Final = 0.35  # fineness below which the oil does not burn as a spray
 _RICHEST, _LEANEST = 0.5, 3.0  # air over theoretical air between which a flame stands
 _SLOWEST: Final = 6.0  # a spark that is just enough takes this many times the usual time to light
+_TRACE: Final = 1e-12  # m3/s of oil, a drop in half a day: no oil for a flame
 _FULL_RESERVE: Final = 0.1  # spark above the needed voltage, as a share of it, that lights in the usual time
 
 
@@ -22,9 +23,10 @@ def _start(_settings: Values) -> dict[str, Any]:
 
 
 def _air_ratio(settings: Values, inputs: Values) -> Any:
-    """Return combustion air over theoretical air [-]; 0 where there is no oil."""
-    needed = inputs["oil"] * settings["oil_density"] * settings["air_needed"] / settings["air_density"]
-    return np.where(needed > 0.0, inputs["air"] / np.where(needed > 0.0, needed, 1.0), 0.0)
+    """Return combustion air over theoretical air [-]; 0 where there is no oil to speak of."""
+    oil = np.maximum(inputs["oil"], _TRACE)
+    needed = oil * settings["oil_density"] * settings["air_needed"] / settings["air_density"]
+    return np.where(inputs["oil"] > _TRACE, inputs["air"] / needed, 0.0)
 
 
 def _step(settings: Values, inputs: Values, memory: Values, dt: float) -> tuple[dict[str, Any], dict[str, Any]]:
@@ -63,8 +65,8 @@ KIND: Final = PartKind(
     name="burner",
     meaning="burner head and combustion chamber",
     settings=(
-        Setting("oil_flow", "m3/s", None, 0.0, 1e-4, "oil flow it is rated for"),
-        Setting("light_time", "s", 1.0, 0.0, 10.0, "time to light with a full spark"),
+        Setting("oil_flow", "m3/s", None, 1e-8, 1e-4, "oil flow it is rated for"),
+        Setting("light_time", "s", 1.0, 0.1, 10.0, "time to light with a full spark"),
         Setting("air_needed", "", 14.2, 10.0, 18.0, "theoretical air per mass of oil"),
         Setting("oil_density", "kg/m3", 880.0, 700.0, 1000.0, "density of the oil"),
         Setting("air_density", "kg/m3", 1.2, 0.5, 1.5, "density of the combustion air"),

@@ -24,7 +24,7 @@ KIND: Final = PartKind(
     name="metering-pump",
     meaning="metering pump that delivers oil under pressure",
     settings=(
-        Setting("rate", "m3/s", None, 0.0, 1e-4, "flow it meters"),
+        Setting("rate", "m3/s", None, 1e-8, 1e-4, "flow it meters"),
         Setting("works", "", 1.0, 0.0, 1.0, "0 if it does not turn or does not pump"),
         Setting("enabled", "", 1.0, 0.0, 1.0, "0 if a technician has unplugged it"),
         Setting("lift", "Pa", 7e3, 0.0, 5e4, "vacuum of the static lift"),
