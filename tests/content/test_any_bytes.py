@@ -27,7 +27,7 @@ def test_any_bytes_are_read_or_told(yaml: bytes, markdown: bytes) -> None:
     with tempfile.TemporaryDirectory() as folder:
         report = report_on(Path(folder), {"question_bank/b.yaml": yaml, "modules/a.md": markdown})
     assert not [sign for sign in report if unicodedata.category(sign) == "Cc" and sign != "\n"]
-    if not yaml.strip():
+    if not yaml.strip(b" \r\n"):  # a tab is a fault of YAML already
         assert "question_bank/b.yaml:1: the file holds nothing" in report
 
 
