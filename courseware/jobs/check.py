@@ -9,7 +9,8 @@ from typing import Any, Final
 from courseware.content.documents import read_documents
 from courseware.content.problems import Problem, Problems
 from courseware.content.words import say
-from courseware.jobs.course import KINDS, Course, read_course
+from courseware.jobs.course import KINDS, Course, read_course, stock_of
+from courseware.quiz.check import bank_problems
 
 FORMAT: Final = "courseware/check/1"
 
@@ -67,5 +68,7 @@ def check_course(folder: Path) -> Report:
     problems = Problems()
     documents = read_documents(folder, KINDS, problems)
     course = read_course(folder, documents, problems)
+    if not len(problems):  # drawing needs a sound course
+        bank_problems(stock_of(course), problems)
     counts = Counter(document.kind for document in documents)
     return Report(course, dict(sorted(counts.items())), tuple(problems))

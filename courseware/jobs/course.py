@@ -15,6 +15,8 @@ from courseware.jobs.anchors import hold_anchors
 from courseware.publish.lesson import LESSON_KINDS, Lesson, load_lessons
 from courseware.publish.teaching import Teaching
 from courseware.quiz.bank import QuizBank
+from courseware.quiz.draw import Stock
+from courseware.quiz.kinds.base import materials
 from courseware.quiz.load import QUIZ_KINDS, load_quiz
 from courseware.records.program import PROGRAM_KINDS, Program, load_programs
 from courseware.safework.check import procedure_problems
@@ -60,6 +62,11 @@ class Course:
     quizbank: QuizBank
     lessons: tuple[Lesson, ...]
     programs: Mapping[str, Program]
+
+
+def stock_of(course: Course) -> Stock:
+    """Return what quizzes are drawn from; what it computes is kept with it."""
+    return Stock(course.quizbank, materials(course.trade, course.safework), course.version)
 
 
 def load_course(folder: Path, problems: Problems) -> Course:

@@ -124,9 +124,9 @@ def _hand_in(desk: Desk, form_ids: list[str]) -> Inbox:
     The first comes as the file that the page saves, the second as a typed answer code, the third as a file again.
     """
     forms = [_handed_out(desk, form_id) for form_id in form_ids]
-    right = _file(forms[0], studied_answers(forms[0], desk.made_from))
-    code = make_answer_code(forms[1], careless_answers(forms[1], desk.made_from))
-    answers = studied_answers(forms[2], desk.made_from)
+    right = _file(forms[0], studied_answers(forms[0], desk.stock.materials))
+    code = make_answer_code(forms[1], careless_answers(forms[1], desk.stock.materials))
+    answers = studied_answers(forms[2], desk.stock.materials)
     sent, arrived = answers["1"][0], "*" + answers["1"][0][1:]
     damaged = _file(forms[2], answers).replace(sent.encode(), arrived.encode())
     handed_in = desk.company.places.folder / "handed-in"

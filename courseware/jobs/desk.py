@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from courseware.jobs.company import Company
-from courseware.jobs.course import Course
+from courseware.jobs.course import Course, stock_of
 from courseware.jobs.press import Press, Told
 from courseware.jobs.shelf import imprint_of, write_front_pages
 from courseware.publish.output import OutputFolders
 from courseware.publish.pages import Imprint
-from courseware.quiz.kinds.base import Materials, materials
+from courseware.quiz.draw import Stock
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,20 +26,20 @@ class Desk:
         The one time of the job, with a time zone.
     tell : callable
         Receives the name of each file before it is made.
-    made_from : Materials
-        What questions are made from; kept for the whole job, since what it computes is slow.
+    stock : Stock
+        What quizzes are drawn from; kept for the whole job, since what it computes is slow.
     """
 
     course: Course
     company: Company
     now: datetime
     tell: Told
-    made_from: Materials
+    stock: Stock
 
     @classmethod
     def at(cls, course: Course, company: Company, now: datetime, tell: Told) -> "Desk":
         """Return the desk of a company, with its course at hand."""
-        return cls(course, company, now, tell, materials(course.trade, course.safework))
+        return cls(course, company, now, tell, stock_of(course))
 
     @property
     def imprint(self) -> Imprint:

@@ -12,7 +12,7 @@ from courseware.publish.quiz_page import quiz_page
 from courseware.publish.quiz_paper import quiz_paper_pdf
 from courseware.quiz.base32 import new_form_id
 from courseware.quiz.chance import chance
-from courseware.quiz.draw import Stock, draw_form
+from courseware.quiz.draw import draw_form
 from courseware.quiz.form import Form
 from courseware.records.forms import IssuedForm, issue_form
 from courseware.records.identity import Person
@@ -58,11 +58,10 @@ def issue_quiz(desk: Desk, blueprint: str, person_ids: Sequence[str]) -> Issue:
     Refusal
         If a person is not enrolled, or there is no such blueprint; then nothing is issued.
     """
-    course, store = desk.course, desk.company.store
-    stock = Stock(course.quizbank, desk.made_from, course.version)
+    store = desk.company.store
     with store.transaction():  # all or none: a roster that fails half-way leaves no form half known
         persons = [find_person(store, one) for one in person_ids]
-        issued = tuple(Issued(person, _issue(desk, stock, blueprint, person)) for person in persons)
+        issued = tuple(Issued(person, _issue(desk, blueprint, person)) for person in persons)
     press = desk.press()
     for one in issued:
         _write(desk, press, one.form)
@@ -70,12 +69,12 @@ def issue_quiz(desk: Desk, blueprint: str, person_ids: Sequence[str]) -> Issue:
     return Issue(issued, press.no_pdf)
 
 
-def _issue(desk: Desk, stock: Stock, blueprint: str, person: Person) -> Form:
+def _issue(desk: Desk, blueprint: str, person: Person) -> Form:
     course, company = desk.course, desk.company
     # The number of the next event names this draw once and for all; the form's own number gives it away to nobody.
     place = str(head(company.store).seq + 1)
     form_id = new_form_id(chance(company.secret, "form number", place))
-    form, key = draw_form(stock, blueprint, form_id, company.secret)
+    form, key = draw_form(desk.stock, blueprint, form_id, company.secret)
     data, sealed = archive_form(company, form, key)
     entry = IssuedForm(form_id, blueprint, course.version, course.hash, data, sealed)
     issue_form(company.store, person.id, entry, company.key, desk.now)

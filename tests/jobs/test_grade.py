@@ -22,7 +22,7 @@ def taken(desk: Desk, person: int = 0) -> tuple[Form, Answers]:
     """Return a form that is out, from its page, and studied answers to it."""
     (page, *_) = sorted((desk.folders.trainee / QUIZZES).glob("*.html"))[person:]
     form = form_on_page(page.read_text(encoding="utf-8"))
-    return form, studied_answers(form, desk.made_from)
+    return form, studied_answers(form, desk.stock.materials)
 
 
 def file_of(folder: Path, form: Form, answers: Answers) -> Path:
