@@ -25,6 +25,7 @@ def test_tables_are_whole(bank: dict[str, Signatures]) -> None:
         for table in model.tables.values():
             assert table.min() >= 0
             assert table.sum(axis=1) == pytest.approx(1, abs=1e-12)
+            assert table[table > 0].min() >= 1e-15  # less is rounding noise, and would hide a clash
         assert set(model.complaints) <= set(model.said)
 
 

@@ -8,7 +8,7 @@ from courseware.diagnosis.explain import about_check, against, proof_in_words
 from courseware.diagnosis.proof import prove_next_check, prove_what_is_wrong
 from courseware.diagnosis.space import Premise
 from courseware.diagnosis.wording import lowered, reading_words
-from tests.diagnosis.arrays import BAD, GOOD, bench
+from tests.diagnosis.arrays import BAD, GOOD, bench, certain, signatures
 
 SHOWN = {"mirror": BAD, "gauge": GOOD, "lens": GOOD, "beaker": GOOD}
 
@@ -38,6 +38,16 @@ def test_a_complaint_that_the_repair_alone_would_not_bring_speaks_against_it() -
     assert found[1].sentence == (
         "Check mirror: mirror shows 1. If the repair were “Fix the soot”, you would find: mirror shows 0."
     )
+
+
+def test_only_faults_that_bring_the_complaint_are_supposed_of_a_repair() -> None:
+    # One repair mends gap and lead, but a bad lead brings another complaint: its lamp reading is no alibi.
+    model = signatures(
+        [("air",), ("gap",), ("lead",)], [1, 1, 1], {"lamp": certain([1, 0, 1], 3)},
+        mended_by={"air": "air", "gap": "electrode", "lead": "electrode"}, complaints=["clicks", "clicks", "smokes"],
+    )  # fmt: skip
+    assert [one.likelihood_ratio for one in against(model, "clicks", {"lamp": BAD}, "electrode")] == [math.inf]
+    assert against(model, None, {"lamp": BAD}, "electrode")[0].likelihood_ratio == 2.0
 
 
 def test_nothing_speaks_against_the_right_repair_or_an_equal_rival() -> None:

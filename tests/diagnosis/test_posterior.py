@@ -137,6 +137,14 @@ def test_law_sums_to_one_and_order_of_evidence_changes_no_bit(seed: int, reading
     assert one.log_evidence == other.log_evidence
 
 
+def test_no_order_of_twenty_doubtful_readings_changes_a_bit() -> None:
+    rng = np.random.default_rng(11)
+    tables = {f"check-{one:02}": rng.dirichlet(np.ones(4), 30) for one in range(20)}
+    model = signatures([(f"fault-{one:02}",) for one in range(30)], rng.random(30), tables)
+    beliefs = [posterior(model, None, dict.fromkeys(rng.permutation(list(tables)).tolist(), "1")) for _ in range(20)]
+    assert len({belief.atoms.tobytes() for belief in beliefs}) == 1
+
+
 @settings(deadline=None)
 @given(SEEDS)
 def test_law_posterior_is_the_average_over_what_is_read_next(seed: int) -> None:
