@@ -24,7 +24,7 @@ class ImpossibleEvidence(ValueError):  # noqa: N818  # it is what the evidence i
     Attributes
     ----------
     clash : tuple of (check id, outcome)
-        Readings that cannot stand together, while any one fewer could.
+        Readings that cannot stand together, while any one fewer could; empty if the premise alone is impossible.
     """
 
     def __init__(self, text: str, clash: tuple[tuple[str, str], ...]) -> None:
@@ -116,5 +116,7 @@ def _impossible(
     ]
     read = [reading_words(signatures, *one) for one in clash if one[0] != COMPLAINT]
     readings = say("diagnosis.clash-joint").join(said + read)
-    key = "diagnosis.impossible-one" if len(clash) == 1 else "diagnosis.impossible-together"
+    key = ("diagnosis.impossible-premise", "diagnosis.impossible-one", "diagnosis.impossible-together")[
+        min(len(clash), 2)
+    ]
     return ImpossibleEvidence(say(key, readings=readings, premise=premise.words()), clash)

@@ -96,7 +96,8 @@ def prove_what_is_wrong(
     if belief is None:
         return _no_proof(WHAT_IS_WRONG, premise, why_not)
     needs = signatures.space.needs
-    common: Flags = np.all(needs[belief.hypotheses > STANDING], axis=0)
+    standing = belief.hypotheses > STANDING
+    common: Flags = np.all(needs[standing], axis=0) & standing.any()
     called = called_for(signatures, complaint, evidence, belief.hypotheses)
     why_not = why_not or not_settled(signatures, belief, common, called)
     if why_not:

@@ -54,7 +54,7 @@ def not_settled(signatures: Signatures, belief: Posterior, common: Flags, called
         healthy = float(belief.hypotheses[space.size == 0].sum())
         standing = [repair for repair, chance in belief.repairs.items() if chance > STANDING]
         key = "diagnosis.no-proof-nothing-wrong" if healthy > STANDING else "diagnosis.no-proof-no-common"
-        return say(key, repairs=repair_titles(signatures, standing))
+        return say(key, repairs=repair_titles(signatures, standing) or say("diagnosis.nobody"))
     joint = float(belief.hypotheses @ space.needs[:, common].all(axis=1))
     if joint < SETTLED:
         key = repair_titles(signatures, likeliest(belief, common))

@@ -98,6 +98,24 @@ def test_a_key_below_95_percent_is_no_key() -> None:
     assert proof.why_not == "the readings leave “Fix the spark” at 94 %, and it takes 95 %"
 
 
+def test_where_everything_is_unlikely_nothing_is_common() -> None:
+    names = [f"rare-{one}" for one in range(60)]
+    model = signatures([(name,) for name in names], [1.0] * 60, {"lamp": [[1.0, 0.0]] * 60})
+    proof = prove_what_is_wrong(model, None, {"lamp": GOOD}, Premise.ONE)
+    assert proof.why_not == "no repair is part of every explanation that stands; still standing: none"
+
+
+def test_a_unit_that_nothing_can_befall_has_no_question() -> None:
+    model = signatures([()], [1.0], {"lamp": [[1.0, 0.0]]}, complaints=["works"])
+    assert (
+        prove_what_is_wrong(model, "works", {}, Premise.ANY).why_not == "what is shown fits a unit that needs no repair"
+    )
+    for prove in (prove_what_is_wrong, prove_next_check, prove_not_enough):
+        assert prove(model, "works", {}, Premise.ONE).why_not == (
+            "the question bank knows no such fault of this unit (one thing is wrong)"
+        )
+
+
 def test_next_check_is_every_check_near_the_best_for_a_minute() -> None:
     proof = prove_next_check(bench(), "clicks", {})
     # Three rivals alike: the gauge splits 1 from 2, and takes 2 minutes; so does the lens nothing.
