@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs what the tests stand on, on Debian 12 or 13: virtual environments, a browser, a Java runtime, npm,
-# the libraries that make PDFs, the PDF-to-picture tools, and the two packages of package.json.
+# what drives the browser (libatomic1), the libraries that make PDFs, the PDF-to-picture tools, and the two packages of package.json.
 # Running it again changes nothing and takes under a second.
 set -euo pipefail
 cd "$(dirname "$0")"
@@ -9,7 +9,7 @@ missing=()
 python3 -c 'import ensurepip' 2> /dev/null || missing+=(python3-venv)
 command -v java > /dev/null || missing+=(default-jre-headless)
 command -v npm > /dev/null || missing+=(npm)
-for package in chromium libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 poppler-utils; do
+for package in chromium libatomic1 libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 poppler-utils; do
     dpkg-query --show --showformat='${db:Status-Status}' "$package" 2> /dev/null | grep -qx installed || missing+=("$package")
 done
 if ((${#missing[@]})); then
