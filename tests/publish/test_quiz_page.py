@@ -215,6 +215,7 @@ def test_two_windows_hand_in_once(browser: Browser, address: str) -> None:
         other = page.context.new_page()
         other.goto(address)
         answer(page)
+        other.bring_to_front()
         expect(other.locator("#progress")).to_have_text("4 of 4 questions answered")
         expect(other.locator("#said")).to_have_text(say("publish_pages.spoken-other-window"))
         hand_in(page)

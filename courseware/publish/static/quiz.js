@@ -317,6 +317,15 @@
     speak(say(done ? "copied" : "not-copied"));
   }
 
+  /** Take over what another window has kept meanwhile. */
+  function follow() {
+    const { kept } = fetchKept();
+    if (!keeps || !kept || JSON.stringify(kept) === JSON.stringify(state)) return;
+    state = kept;
+    show();
+    speak(say("other-window"));
+  }
+
   // ---- start ------------------------------------------------------------------------------------------------------
 
   function listen() {
@@ -332,13 +341,9 @@
     byId("save").addEventListener("click", (event) => speak(say("saved", { file: event.target.download })));
     for (const button of document.querySelectorAll(".copy")) button.addEventListener("click", () => copy(button));
     window.addEventListener("storage", (event) => {
-      if (event.key !== drawer || event.newValue === null) return;
-      const { kept } = fetchKept();
-      if (!kept) return;
-      state = kept;
-      show();
-      speak(say("other-window"));
+      if (event.key === drawer && event.newValue !== null) follow();
     });
+    window.addEventListener("focus", follow); // a window in the background may not be told
     window.addEventListener("beforeunload", (event) => {
       if (!keeps && questions.some((question) => !isOpen(question))) event.preventDefault();
     });
