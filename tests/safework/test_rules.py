@@ -55,7 +55,7 @@ UNSAFE: dict[str, tuple[str, Mapping[str, str], tuple[str, ...]]] = {
         {"burner": "standby", "protection": "worn"},
         ("set-air-to-zero", "call-for-heat", "look-at-spark-in-trial"),
     ),
-    "reset-without-looking": (SIPHON, {"burner": "locked-out"}, ("reset",)),
+    "reset-without-looking": (SIPHON, {"burner": "locked-out", "thermostat": "down"}, ("reset",)),
     "start-in-oil": (SIPHON, {"burner": "standby", "chamber": "oily"}, ("call-for-heat",)),
     "bridge-not-listed": (SIPHON, LOCKED, ("fit-flame-lead",)),
     "bridge-unattended": (SIPHON, LOCKED, ("list-flame-lead", "fit-flame-lead", "leave-the-heater")),
