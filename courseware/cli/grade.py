@@ -26,15 +26,17 @@ def command(supervised_by: str | None, folder: Path, passphrase: str, **handed_i
     inbox = Inbox(**handed_in)
     if inbox == Inbox():
         raise click.UsageError(say("cli.grade-nothing"))
-    refused = 0
+    refused = graded = 0
     with desk(folder, passphrase) as at:
         for outcome in grade_inbox(at, inbox, supervised_by):
             if isinstance(outcome, Refusal):
                 refused += 1
                 click.echo(str(outcome), err=True)
             else:
+                graded += 1
                 for line in graded_lines(outcome):
                     click.echo(line)
-    click.echo(say("cli.grade-done", page=folder / "build" / "trainer" / "index.html"))
+    if graded:
+        click.echo(say("cli.grade-done", page=folder / "build" / "trainer" / "index.html"))
     if refused:
         click.get_current_context().exit(1)

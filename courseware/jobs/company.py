@@ -35,6 +35,7 @@ from courseware.records.keys import (
     save_signing_key,
 )
 from courseware.records.ledger import begin, company_of
+from courseware.records.signers import signers
 from courseware.records.store import Store, open_store
 
 OFFICE: Final = "office"
@@ -192,13 +193,34 @@ def open_company(places: Places, passphrase: str = "", salts: Callable[[], bytes
         If the company has not been set up, or a key cannot be read.
     """
     if not places.records.exists():
-        raise Refusal(say("jobs.not-begun", folder=places.folder), say("jobs.not-begun-try", folder=places.folder))
+        raise not_begun(places.folder)
     with open_store(places.records, salts=salts) as store:
         company = company_of(store)
         if company is None:
-            raise Refusal(say("jobs.not-begun", folder=places.folder), say("jobs.not-begun-try", folder=places.folder))
+            raise not_begun(places.folder)
         secret, key = load_company_secret(places.secret), load_signing_key(places.signing_key, passphrase or None)
         yield Company(places, company.name, store, secret, key)
+
+
+def not_begun(folder: Path) -> Refusal:
+    """Return the refusal of what needs records where there are none."""
+    return Refusal(say("jobs.not-begun", folder=folder), say("jobs.not-begun-try", folder=folder))
+
+
+def signer_key(company: Company, person_id: str) -> str:
+    """Return the key id of an active signer by their person id.
+
+    Raises
+    ------
+    Refusal
+        If the person is no active signer; the text names those who are.
+    """
+    active = {one.person_id: one.id for one in signers(company.store) if one.retired_at is None}
+    wanted = person_id.strip().upper()
+    if wanted not in active:
+        known = ", ".join(sorted(one for one in active if one))
+        raise Refusal(say("jobs.no-signer", person=person_id), say("jobs.no-signer-try", known=known))
+    return active[wanted]
 
 
 def archive_form(company: Company, form: Form, key: Key) -> tuple[bytes, bytes]:

@@ -6,7 +6,7 @@ Neither needs a key: an auditor with a copy of the records can do both.
 from datetime import date
 from pathlib import Path
 
-from courseware.jobs.company import Places
+from courseware.jobs.company import Places, not_begun
 from courseware.records.certificates import CodeStatus, verify_code
 from courseware.records.heads import read_head, write_head
 from courseware.records.store import open_store
@@ -28,8 +28,13 @@ def verify_records(folder: Path, head: Path | None) -> Verification:
     -------
     Verification
         What was found.
+
+    Raises
+    ------
+    Refusal
+        If the company has no records.
     """
-    with open_store(Places(folder).records) as store:
+    with open_store(_records(folder)) as store:
         finding = verify(store, read_head(head) if head is not None and head.exists() else None)
     if finding.ok and head is not None:
         write_head(head, finding.head)
@@ -38,5 +43,12 @@ def verify_records(folder: Path, head: Path | None) -> Verification:
 
 def certificate_status(folder: Path, code: str, on: date) -> CodeStatus:
     """Return what the certificate with this code is worth on a day."""
-    with open_store(Places(folder).records) as store:
+    with open_store(_records(folder)) as store:
         return verify_code(store, code, on)
+
+
+def _records(folder: Path) -> Path:
+    file = Places(folder).records
+    if not file.exists():
+        raise not_begun(folder)
+    return file

@@ -9,7 +9,12 @@ from pathlib import Path
 import pytest
 
 from courseware.cli.main import main
+from courseware.content.folders import shipped_course
+from courseware.jobs.company import Beginning, Places, begin_company, open_company
+from courseware.jobs.new import copy_course
+from courseware.records.people import enroll
 from tests.cli.day import Day, Done, live
+from tests.demo import NOW
 
 ROOT = Path(__file__).resolve().parents[2]
 TITLE_PAGE = "format: courseware/course/1\ntitle: Bench\nversion: '1.10'\n"
@@ -62,3 +67,14 @@ def small(tmp_path: Path) -> Path:
 def day(tmp_path_factory: pytest.TempPathFactory) -> Day:
     """Work through a company's first day once, for the tests of every command in it."""
     return live(tmp_path_factory.mktemp("day"))
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    """Set up a company with a signer and one person."""
+    folder = tmp_path / "shop"
+    copy_course(shipped_course(), folder)
+    begin_company(folder, Beginning("Bench Heater Service", "Sal Signer"), NOW)
+    with open_company(Places(folder)) as company:
+        enroll(company.store, "Bo Vise", "bo@example.com", company.key, NOW)
+    return folder
