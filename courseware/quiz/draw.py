@@ -19,6 +19,8 @@ from courseware.quiz.layout import Question, lay_out
 from courseware.quiz.pools import GRADED, PRACTICE, pool_of
 
 TRIES: Final = 500
+REPEATS: Final = 50
+"""After this many new questions whose answer the form has already, it is asked for twice."""
 
 Chance = Callable[[str], random.Random]
 """From the name of a draw to its generator."""
@@ -95,7 +97,7 @@ def draw_questions(stock: Stock, blueprint: Blueprint, chance_of: Chance) -> lis
     asked: set[str] = set()
     for place, template in enumerate(templates, start=1):
         drawn = draw_question(template, stock.materials, chance_of(f"question {place}"), asked)
-        asked.add(drawn.identity)
+        asked |= {drawn.identity, *_answers(drawn)}
         questions.append((template, drawn))
     return questions
 
@@ -109,7 +111,9 @@ def _in_turn(bank: QuizBank, draw: Draw, chance_of: Chance) -> Iterator[Template
 
 
 def draw_question(template: Template, made_from: Materials, rng: random.Random, asked: set[str]) -> Drawn:
-    """Draw a question of the template's pool that the form does not ask yet.
+    """Draw a question of the template's pool that the form does not ask yet, and whose answer it does not ask for yet.
+
+    A form that has more questions than there are answers asks for one twice.
 
     Raises
     ------
@@ -121,11 +125,26 @@ def draw_question(template: Template, made_from: Materials, rng: random.Random, 
     def wanted(identity: str) -> bool:
         return identity not in asked and (kind.claims is not None or pool_of(identity) == template.pool)
 
+    repeats: list[Drawn] = []
     for _ in range(TRIES):
         drawn = kind.draw(template.body, made_from, rng, wanted)
-        if drawn is not None and wanted(drawn.identity):
+        if drawn is None or not wanted(drawn.identity):
+            continue
+        if asked.isdisjoint(_answers(drawn)):
             return drawn
+        repeats.append(drawn)
+        if len(repeats) == REPEATS:
+            break
+    if repeats:
+        return repeats[0]
     raise Refusal(
         say("quiz.no-question-left", template=template.id, at=template.provenance.source),
         say("quiz.no-question-left-try"),
     )
+
+
+def _answers(drawn: Drawn) -> frozenset[str]:
+    """Return what a single choice asks for, told apart from identities; nothing for a number or an order."""
+    if drawn.number is not None or drawn.pairs:
+        return frozenset()
+    return frozenset({f"answer|{drawn.options[drawn.right].text}"})

@@ -98,8 +98,8 @@ def test_a_call_is_asked_as_a_call(stock: Stock, templates: dict[str, Scenario],
     units = {f"The unit: {unit.title}. {unit.summary}" for unit in stock.materials.trade.units.values()}
     says = {f"The customer says: “{one.says}”" for one in stock.materials.trade.complaints}
     asks = {
-        "ONE": "One thing is wrong. The readings below were taken. Which repair do they call for?",
-        "ONE_OR_TWO": "One or two things are wrong. The readings below were taken. Which repair do they call for?",
+        "ONE": "One thing is wrong. These readings were taken. Which repair do they call for?",
+        "ONE_OR_TWO": "One or two things are wrong. These readings were taken. Which repair do they call for?",
     }
     for name, questions in drawn.items():
         assert len(questions) > 10
