@@ -10,10 +10,10 @@ from tests.web.papers import check_papers, check_prints
 
 pytestmark = pytest.mark.xdist_group("demonstration")
 
-# Front page; trainee, trainer and office; one lesson; three quizzes; two feedback sheets; one certificate.
-PAGES = 1 + 3 + 1 + 3 + 2 + 1
-# One lesson; three quiz papers for trainees and the same for the trainer; two feedback sheets; one certificate.
-PAPERS = 1 + 3 + 3 + 2 + 1
+# Front page; trainee, trainer and office; three lessons; three quizzes; two feedback sheets; one certificate.
+PAGES = 1 + 3 + 3 + 3 + 2 + 1
+# Three lessons; three quiz papers for trainees and the same for the trainer; two feedback sheets; one certificate.
+PAPERS = 3 + 3 + 3 + 2 + 1
 
 
 def test_every_page_passes_the_html_checker(demonstration: Demonstration) -> None:

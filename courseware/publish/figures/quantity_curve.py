@@ -37,6 +37,7 @@ LEFT, RIGHT, TOP, BOTTOM = 52.0, 14.0, 18.0, 46.0
 HEIGHT: Final = 270.0
 POINTS: Final = 60
 SMALLEST_STEP: Final = 1e-6
+MOST_DIGITS: Final = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,11 @@ class Axis:
         last = math.floor(self.high / self.step + 1e-9)
         return tuple(place * self.step for place in range(first, last + 1))
 
+    @property
+    def digits(self) -> int:
+        """Return how many decimals [-] the figures on the axis need; points along it are written with as many."""
+        return next((n for n in range(MOST_DIGITS) if math.isclose(round(self.step, n), self.step)), MOST_DIGITS)
+
     def along(self, value: float, start: float, end: float) -> float:
         """Return where a value [unit] lies between two coordinates."""
         return start + (value - self.low) / (self.high - self.low) * (end - start)
@@ -72,7 +78,7 @@ class Chart:
 
     def figure(self) -> Figure:
         """Return the drawing with its title and its table."""
-        rows = [(says, show(x, self.x.unit, 0), show(y, self.y.unit, 1)) for x, y, says in self.marked]
+        rows = [(says, show(x, self.x.unit, self.x.digits), show(y, self.y.unit, 1)) for x, y, says in self.marked]
         if self.level is not None:
             rows.append((self.level[1], "", show(self.level[0], self.y.unit, 1)))
         points = "; ".join(f"{says}: {', '.join(filter(None, values))}" for says, *values in rows)
@@ -107,10 +113,16 @@ class Chart:
         shapes = []
         for tick in self.x.ticks():
             x = self.x.along(tick, LEFT, right)
-            shapes += [line(x, TOP, x, bottom, "grid"), text(x, bottom + 18, write(tick, "", 0), anchor="middle")]
+            shapes += [
+                line(x, TOP, x, bottom, "grid"),
+                text(x, bottom + 18, write(tick, "", self.x.digits), anchor="middle"),
+            ]
         for tick in self.y.ticks():
             y = self.y.along(tick, bottom, TOP)
-            shapes += [line(LEFT, y, right, y, "grid"), text(LEFT - 7, y + 4.5, write(tick, "", 0), anchor="end")]
+            shapes += [
+                line(LEFT, y, right, y, "grid"),
+                text(LEFT - 7, y + 4.5, write(tick, "", self.y.digits), anchor="end"),
+            ]
         shapes += [line(LEFT, bottom, right, bottom), line(LEFT, TOP, LEFT, bottom)]
         shapes.append(text((LEFT + right) / 2, HEIGHT - 8, f"{self.x.title}, {self.x.unit}", anchor="middle"))
         shapes.append(text(4, 12, self.y.unit, bold=True))

@@ -44,6 +44,29 @@ def test_the_table_holds_the_marked_points(tmp_path: Path) -> None:
     assert found.title.endswith("at night: 100 V, 8.3 kV; as rated: 120 V, 10.0 kV; least: 9.0 kV")
 
 
+FIRING = """\
+kind: quantity-curve
+caption: Heat in the oil
+reads: Twice the oil, twice the heat.
+quantity: firing-rate
+along: {parameter: flow, from: 0.5 gph, to: 2 gph, unit: gph, step: 0.5}
+given: {heat_content: "138,000 Btu/gal"}
+unit: kW
+step: 20
+marks:
+  - {at: 1.7 gph, says: large}
+"""
+
+
+def test_points_are_written_as_finely_as_the_axis_is_divided(tmp_path: Path) -> None:
+    found, problems = figure(tmp_path, FIRING)
+    assert problems == ""
+    # 1.7 gal/h x 138,000 Btu/gal = 234,600 Btu/h; x 0.29307 W (NIST SP 811) = 68.8 kW. Not "2 gph".
+    assert found.table.rows == (("large", "1.7 gph", "68.8 kW"),)
+    figures = re.findall(r">([\d.]+)</text>", found.shapes)
+    assert figures == ["0.5", "1.0", "1.5", "2.0", "20", "40", "60", "80", "100"]
+
+
 def test_the_drawn_line_goes_where_the_formula_goes(tmp_path: Path) -> None:
     found, _ = figure(tmp_path, CURVE)
     points = [tuple(map(float, pair.split(","))) for pair in re.search(r'points="([^"]+)"', found.shapes)[1].split()]  # type: ignore[index] # it is there
