@@ -93,22 +93,23 @@ class CommandGroup(click.Group):
         _write_examples(self.epilog or "", ctx, formatter)
 
 
-def declared(key: str) -> Callable[[Callable[..., None]], click.Command]:
+def declared(key: str, name: str = "") -> Callable[[Callable[..., None]], click.Command]:
     """Make a function a command whose help and examples come from the catalogue.
 
     Parameters
     ----------
     key : str
         The command's words joined by hyphens, as in the catalogue.
+    name : str
+        Its own name, where that has a hyphen itself; by default the key's last word.
 
     Returns
     -------
     callable
         The decorator; it goes above the options.
     """
-    return click.command(
-        key.rpartition("-")[2], cls=ExampleCommand, help=say(f"cli.{key}-help"), epilog=say(f"cli.{key}-examples")
-    )
+    own = name or key.rpartition("-")[2]
+    return click.command(own, cls=ExampleCommand, help=say(f"cli.{key}-help"), epilog=say(f"cli.{key}-examples"))
 
 
 def examples_of(command: click.Command) -> Sequence[str]:

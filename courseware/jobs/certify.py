@@ -8,13 +8,14 @@ from courseware.content.problems import listed, nearest
 from courseware.content.provenance import Provenance
 from courseware.content.refusal import Refusal
 from courseware.content.words import say
-from courseware.jobs.company import Company, archived_form
+from courseware.jobs.company import archived_form
 from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
-from courseware.jobs.shelf import CERTIFICATES
-from courseware.publish.certificate import CertificateSheet, PassedForm, certificate_page, certificate_pdf
+from courseware.jobs.shelf import CERTIFICATES, procedure_title, unit_title
+from courseware.publish.certificate import CertificateSheet, PassedForm, SignedOff, certificate_page, certificate_pdf
 from courseware.records import certificates
 from courseware.records.registers import Certificate, results_of
+from courseware.records.signoffs import signoffs_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +49,7 @@ def certify(desk: Desk, person_id: str, program_id: str) -> Certified:
     state = certificates.Course(course.version, course.hash, tuple(unreviewed(course)))
     asked = certificates.Application(person_id, course.programs[program_id], state)
     granted = certificates.grant(company.store, asked, company.key, desk.now)
-    press, folder, sheet = desk.press(), desk.folders.office / CERTIFICATES, _sheet(company, granted, state)
+    press, folder, sheet = desk.press(), desk.folders.office / CERTIFICATES, _sheet(desk, granted, state)
     page = folder / f"{granted.code}.html"
     press.page(page, certificate_page(sheet, desk.imprint, root="../"))
     press.paper(folder / f"{granted.code}.pdf", lambda: certificate_pdf(sheet, desk.imprint))
@@ -71,7 +72,18 @@ def _provenances(course: Course) -> Iterator[Provenance]:
     yield from (lesson.provenance for lesson in course.lessons)
 
 
-def _sheet(company: Company, granted: Certificate, state: certificates.Course) -> CertificateSheet:
+def _signed_off(desk: Desk, granted: Certificate) -> Iterator[SignedOff]:
+    assert granted.person_id is not None
+    for one in signoffs_of(desk.company.store, granted.person_id):
+        if one.seq in granted.signoffs:
+            yield SignedOff(
+                procedure_title(desk.course, one.work.procedure), unit_title(desk.course, one.work.unit),
+                one.work.on.isoformat(), one.signer_name or "",
+            )  # fmt: skip
+
+
+def _sheet(desk: Desk, granted: Certificate, state: certificates.Course) -> CertificateSheet:
+    company = desk.company
     assert granted.person_id is not None
     results = [one for one in results_of(company.store, granted.person_id) if one.seq in granted.results]
     forms = tuple(
@@ -96,4 +108,5 @@ def _sheet(company: Company, granted: Certificate, state: certificates.Course) -
         signer=granted.signer_name or "",
         reviewed=not state.unreviewed,
         review=review,
+        signoffs=tuple(_signed_off(desk, granted)),
     )

@@ -97,7 +97,7 @@ def read_course(folder: Path, documents: Sequence[Document], problems: Problems)
     quizbank = load_quiz(documents, trade, safework, problems)
     objectives = {objective.id: objective.title for objective in quizbank.objectives.values()}
     lessons = load_lessons(documents, Teaching(trade, safework, objectives), problems)
-    programs = load_programs(documents, quizbank.blueprints, problems)
+    programs = load_programs(documents, quizbank.blueprints, safework.procedures, problems)
     hold_anchors(trade, safework, quizbank, lessons, problems)
     return Course(folder, title, version, course_hash(folder), trade, safework, quizbank, lessons, programs)
 

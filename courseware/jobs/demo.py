@@ -27,6 +27,7 @@ from courseware.jobs.issue import issue_quiz
 from courseware.jobs.new import copy_course
 from courseware.jobs.press import Told
 from courseware.jobs.shelf import QUIZZES
+from courseware.jobs.signoff import Seen, sign_off_work
 from courseware.jobs.studied import Answers, careless_answers, form_on_page, studied_answers
 from courseware.jobs.verify import verify_records
 from courseware.publish.output import write_file
@@ -106,7 +107,7 @@ def run_demo(out: Path, now: datetime, tell: Told) -> Shown:
 def _sit(
     desk: Desk, people: tuple[Person, ...], supervisor: str
 ) -> tuple[tuple[Graded | Refusal, ...], tuple[Certified | Refusal, ...]]:
-    """Let everybody take the quiz of the one program, grade, and certify whom the records allow."""
+    """Let everybody take the quiz of the one program, grade, sign the first one's work off, and certify."""
     (program,) = desk.course.programs.values()
     desk.tell(say("jobs.demo-issue"))
     issue = issue_quiz(desk, program.blueprints[0], [person.id for person in people])
@@ -114,6 +115,9 @@ def _sit(
     inbox = _hand_in(desk, [one.form.id for one in issue.forms])
     desk.tell(say("jobs.demo-grade"))
     outcomes = tuple(grade_inbox(desk, inbox, supervisor))
+    desk.tell(say("jobs.demo-sign-off"))
+    for procedure in program.signoffs:
+        sign_off_work(desk, people[0].id, Seen(procedure, next(iter(desk.course.trade.units)), by=supervisor))
     desk.tell(say("jobs.demo-certify"))
     return outcomes, tuple(_certified(desk, person, program.id) for person in people)
 

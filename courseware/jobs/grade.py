@@ -10,7 +10,7 @@ from courseware.content.refusal import Refusal
 from courseware.content.words import say
 from courseware.grading.mark import grade
 from courseware.grading.result import Result
-from courseware.jobs.company import Company, archived_form, archived_key
+from courseware.jobs.company import Company, archived_form, archived_key, signer_key
 from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
 from courseware.jobs.press import Press
@@ -94,7 +94,7 @@ def grade_inbox(desk: Desk, inbox: Inbox, supervised_by: str | None) -> Iterator
     Refusal
         If ``supervised_by`` is no active signer; then nothing is graded.
     """
-    watcher = _signer_key(desk.company, supervised_by) if supervised_by else None
+    watcher = signer_key(desk.company, supervised_by) if supervised_by else None
     readers = [partial(read_file, path) for path in inbox.files]
     for channel, texts in (("typed", inbox.codes), ("paper", inbox.sheets)):
         readers.extend(partial(read_code, desk.company, text, channel) for text in texts)
@@ -132,16 +132,6 @@ def read_code(company: Company, code: str, channel: str) -> HandedIn:
     words = code.split()
     form = archived_form(company, read_as(words[0]) if words else "")
     return HandedIn(parse_answer_code(code, form), channel)
-
-
-def _signer_key(company: Company, person_id: str) -> str:
-    """Return the key id of an active signer by their person id."""
-    active = {one.person_id: one.id for one in signers(company.store) if one.retired_at is None}
-    wanted = person_id.strip().upper()
-    if wanted not in active:
-        known = ", ".join(sorted(one for one in active if one))
-        raise Refusal(say("jobs.no-signer", person=person_id), say("jobs.no-signer-try", known=known))
-    return active[wanted]
 
 
 def grade_response(desk: Desk, handed_in: HandedIn, supervised_by: str | None) -> Graded:

@@ -128,3 +128,15 @@ def _addresses(folder: Path, stem: str) -> tuple[str, str]:
 def objective_titles(course: Course) -> Mapping[str, str]:
     """Return the title of each objective by its id."""
     return {objective.id: objective.title for objective in course.quizbank.objectives.values()}
+
+
+def procedure_title(course: Course, procedure: str) -> str:
+    """Return what a procedure is called; its id, if the course has it no more."""
+    found = course.safework.procedures.get(procedure)
+    return found.title if found else procedure
+
+
+def unit_title(course: Course, unit: str) -> str:
+    """Return what a unit is called; its id, if the course has it no more."""
+    found = course.trade.units.get(unit)
+    return found.title if found else unit

@@ -38,6 +38,26 @@ class PassedForm:
 
 
 @dataclass(frozen=True, slots=True)
+class SignedOff:
+    """One procedure that a signer saw the holder carry out on a unit.
+
+    Attributes
+    ----------
+    procedure, unit : str
+        What they are called.
+    on : str
+        The day it was done, ISO 8601.
+    watched_by : str
+        Name of the signer who watched.
+    """
+
+    procedure: str
+    unit: str
+    on: str
+    watched_by: str
+
+
+@dataclass(frozen=True, slots=True)
 class CertificateSheet:
     """Everything that a certificate shows.
 
@@ -65,6 +85,8 @@ class CertificateSheet:
         Whether a licensed technician has reviewed the course.
     review : str
         The review status in words.
+    signoffs : tuple of SignedOff
+        The field sign-offs it rests on; none where the program asks for none.
     """
 
     code: str
@@ -80,6 +102,7 @@ class CertificateSheet:
     signer: str
     reviewed: bool
     review: str
+    signoffs: tuple[SignedOff, ...] = ()
 
 
 def certificate_page(sheet: CertificateSheet, imprint: Imprint, *, root: str = "") -> str:

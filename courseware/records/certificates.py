@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from courseware.content.words import say
 from courseware.records.canonical import read_canonical
 from courseware.records.codes import certificate_code, normal_code
-from courseware.records.decision import Attempt, Decision, decide
+from courseware.records.decision import Attempt, Decision, Seen, decide
 from courseware.records.errors import CodeError, EntryRefusedError, with_advice
 from courseware.records.identity import Person
 from courseware.records.keys import SigningKey
@@ -22,7 +22,7 @@ from courseware.records.people import find_person
 from courseware.records.program import Program
 from courseware.records.registers import Certificate, certificate_by_code
 from courseware.records.store import Store
-from courseware.records.tables import CertificateRow, ResultRow
+from courseware.records.tables import CertificateRow, ResultRow, SignOffRow
 
 CODE_STATUSES: Final = ("valid", "not-yet", "expired", "withdrawn", "erased", "unknown", "mistyped")
 """What :func:`verify_code` may answer."""
@@ -107,7 +107,7 @@ def assess(store: Store, asked: Application, on: date) -> Decision:
     with store.reading() as session:
         person = find_person(store, asked.person_id)
         attempts = _attempts(session, person.ref, asked.program.id)
-        return decide(asked.program, attempts, asked.course.unreviewed, on)
+        return decide(asked.program, attempts, _seen(session, person.ref), asked.course.unreviewed, on)
 
 
 def grant(store: Store, asked: Application, key: SigningKey, now: datetime) -> Certificate:
@@ -137,7 +137,7 @@ def grant(store: Store, asked: Application, key: SigningKey, now: datetime) -> C
         if not decision.granted:
             raise NotCertifiedError(person, program, decision)
         code = certificate_code(head(store).seq + 1, person.ref, program.id)
-        body = {
+        body: dict[str, object] = {
             "code": code,
             "ref": person.ref,
             "program": program.id,
@@ -149,6 +149,8 @@ def grant(store: Store, asked: Application, key: SigningKey, now: datetime) -> C
             "valid_from": decision.valid_from.isoformat(),
             "valid_until": decision.valid_until.isoformat(),
         }
+        if decision.signoffs:
+            body["signoffs"] = list(decision.signoffs)
         append(store, kinds.GRANTED.name, body, key, now)
         granted = certificate_by_code(store, code)
     assert granted is not None
@@ -240,3 +242,9 @@ def _attempts(session: Session, ref: str, program: str) -> tuple[Attempt, ...]:
         )
         for row in rows
     )
+
+
+def _seen(session: Session, ref: str) -> tuple[Seen, ...]:
+    """Return the person's sign-offs."""
+    rows = session.scalars(select(SignOffRow).filter_by(ref=ref).order_by(SignOffRow.seq))
+    return tuple(Seen(row.seq, row.procedure, date.fromisoformat(row.done_on)) for row in rows)

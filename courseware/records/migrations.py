@@ -146,7 +146,30 @@ _FIRST_GUARDS: Final = (
     BEGIN SELECT RAISE(ABORT, 'an event goes to the end of the chain'); END""",
 )
 
-MIGRATIONS: Final = (Migration("first-tables", _FIRST_TABLES), Migration("guard-the-events", _FIRST_GUARDS))
+# A certificate granted before there were sign-offs rests on none.
+_SIGN_OFFS: Final = (
+    """
+    CREATE TABLE signoff (
+        seq INTEGER NOT NULL PRIMARY KEY REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED,
+        last_seq INTEGER NOT NULL,
+        ref TEXT NOT NULL REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED,
+        procedure TEXT NOT NULL,
+        unit TEXT NOT NULL,
+        done_on TEXT NOT NULL,
+        watched_by TEXT NOT NULL REFERENCES signer (id) DEFERRABLE INITIALLY DEFERRED,
+        remark TEXT NOT NULL,
+        course_version TEXT NOT NULL,
+        course_hash TEXT NOT NULL
+    ) STRICT""",
+    "CREATE INDEX signoff_ref ON signoff (ref)",
+    "ALTER TABLE certificate ADD COLUMN signoffs TEXT NOT NULL DEFAULT '[]'",
+)
+
+MIGRATIONS: Final = (
+    Migration("first-tables", _FIRST_TABLES),
+    Migration("guard-the-events", _FIRST_GUARDS),
+    Migration("sign-offs", _SIGN_OFFS),
+)
 """Every migration, in order. Append; never edit, never reorder."""
 
 

@@ -38,6 +38,8 @@ class Program:
         Origin and review of these rules.
     source : Source
         Where it is written.
+    signoffs : tuple of str
+        Ids of the procedures that a signer must have seen the person carry out on a real unit.
     """
 
     id: str
@@ -49,10 +51,11 @@ class Program:
     review_required: bool
     provenance: Provenance
     source: Source
+    signoffs: tuple[str, ...] = ()
 
 
 def load_programs(
-    documents: Iterable[Document], blueprint_ids: Collection[str], problems: Problems
+    documents: Iterable[Document], blueprint_ids: Collection[str], procedure_ids: Collection[str], problems: Problems
 ) -> Mapping[str, Program]:
     """Read every program.
 
@@ -60,8 +63,8 @@ def load_programs(
     ----------
     documents : iterable of Document
         Of any kind; those of :data:`PROGRAM_KINDS` are read.
-    blueprint_ids : collection of str
-        The blueprints that there are.
+    blueprint_ids, procedure_ids : collection of str
+        The blueprints and the procedures that there are.
     problems : Problems
         Receives every fault found.
     """
@@ -70,14 +73,15 @@ def load_programs(
         if document.kind in PROGRAM_KINDS:
             fields = document.fields(say("records.programs"), problems)
             programs += [
-                _program(child, blueprint_ids) for child in fields.children("programs", say("records.program"))
+                _program(child, blueprint_ids, procedure_ids)
+                for child in fields.children("programs", say("records.program"))
             ]
             fields.finish()
     unique_ids(((say("records.program"), program.id, program.source) for program in programs), problems)
     return {program.id: program for program in programs}
 
 
-def _program(fields: Fields, blueprint_ids: Collection[str]) -> Program:
+def _program(fields: Fields, blueprint_ids: Collection[str], procedure_ids: Collection[str]) -> Program:
     valid_months = fields.integer("valid-months", low=1, high=LONGEST_MONTHS)
     program = Program(
         id=fields.identifier(),
@@ -89,6 +93,7 @@ def _program(fields: Fields, blueprint_ids: Collection[str]) -> Program:
         review_required=fields.flag("review-required"),
         provenance=read_provenance(fields),
         source=fields.source,
+        signoffs=fields.references("signoffs", say("records.procedure"), procedure_ids, required=False),
     )
     _hold_printed(fields, "title", program.title)
     for sentence, source in fields.located_texts("scope", required=False):

@@ -35,6 +35,8 @@ class Certificate:
         The course it rests on.
     results : tuple of int
         Numbers [-] of the events that recorded the results it rests on.
+    signoffs : tuple of int
+        Numbers [-] of the events that recorded the field sign-offs it rests on.
     signer, signer_name : str, str or None
         Key id and name of who granted it; the name is none once erased.
     valid_from, valid_until : date
@@ -55,6 +57,7 @@ class Certificate:
     course_version: str
     course_hash: str
     results: tuple[int, ...]
+    signoffs: tuple[int, ...]
     signer: str
     signer_name: str | None
     valid_from: date
@@ -225,6 +228,7 @@ def _certificates(store: Store, query: Select[Any]) -> Iterator[Certificate]:
             course_version=row.course_version,
             course_hash=row.course_hash,
             results=tuple(read_canonical(row.results.encode("utf-8"))),
+            signoffs=tuple(read_canonical(row.signoffs.encode("utf-8"))),
             signer=row.signer,
             signer_name=signer_name,
             valid_from=date.fromisoformat(row.valid_from),

@@ -114,6 +114,23 @@ class ResultRow(Row):
     replaced_by: Mapped[int | None] = mapped_column(ForeignKey("event.seq"), default=None)
 
 
+class SignOffRow(Row):
+    """A procedure that a person carried out on a real unit while a signer watched."""
+
+    __tablename__ = "signoff"
+
+    seq: Mapped[int] = mapped_column(ForeignKey("event.seq"), primary_key=True, autoincrement=False)
+    last_seq: Mapped[int]
+    ref: Mapped[str] = mapped_column(ForeignKey("enrollment.ref"))
+    procedure: Mapped[str]
+    unit: Mapped[str]
+    done_on: Mapped[str]
+    watched_by: Mapped[str] = mapped_column(ForeignKey("signer.id"))
+    remark: Mapped[str]
+    course_version: Mapped[str]
+    course_hash: Mapped[str]
+
+
 class CertificateRow(Row):
     """A certificate, from its grant to its withdrawal."""
 
@@ -134,7 +151,15 @@ class CertificateRow(Row):
     valid_until: Mapped[str]
     withdrawn_on: Mapped[str | None] = mapped_column(default=None)
     withdrawn_reason: Mapped[str | None] = mapped_column(default=None)
+    signoffs: Mapped[str] = mapped_column(default="[]")
 
 
-PROJECTIONS: Final[tuple[type[Row], ...]] = (EnrollmentRow, SignerRow, FormRow, ResultRow, CertificateRow)
+PROJECTIONS: Final[tuple[type[Row], ...]] = (
+    EnrollmentRow,
+    SignerRow,
+    FormRow,
+    ResultRow,
+    SignOffRow,
+    CertificateRow,
+)
 """The tables that events rebuild, each after those that it refers to."""

@@ -89,6 +89,8 @@ def live(folder: Path) -> Day:
     blank = {f"item{number}": () for number in range(1, 9)}
     sheets = ["--sheet", answer_code(day, first), "--sheet", answer_code(day, second, **blank), "--sheet", "7K3Q"]
     day.type("grade", "grade", *sheets, "--supervised-by", "T-0001", "--company", "ridge")
+    day.type("certify too early", "certify", "T-0002", "ignition-service", "--company", "ridge")
+    day.type("sign off", "records", "sign-off", "T-0002", "ignition-test", "--unit", "bay-siphon", "--company", "ridge")
     day.type("certify", "certify", "T-0002", "ignition-service", "--company", "ridge")
     day.type("certify another", "certify", "T-0003", "ignition-service", "--company", "ridge")
     day.type("verify", "records", "verify", "--company", "ridge")

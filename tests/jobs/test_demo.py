@@ -72,6 +72,7 @@ def test_it_tells_each_step_and_each_file(demonstration: Demonstration) -> None:
         "issuing a quiz to three invented people",
         "answering from the trainees' pages alone",
         "grading what was handed in",
+        "signing off what the first of them did on a heater",
         "certifying whom the records allow",
     ]
 

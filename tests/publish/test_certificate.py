@@ -8,7 +8,7 @@ import pypdf
 from playwright.sync_api import Browser
 
 from courseware.content.words import say
-from courseware.publish.certificate import CertificateSheet, certificate_page, certificate_pdf
+from courseware.publish.certificate import CertificateSheet, SignedOff, certificate_page, certificate_pdf
 from courseware.publish.output import write_page, write_style
 from tests.publish.sample_quiz import FORM, IMPRINT
 from tests.publish.sample_records import CERTIFICATE
@@ -56,13 +56,25 @@ def test_an_unsupervised_form_is_named_as_such() -> None:
     assert "nobody" in text
 
 
+def test_the_work_that_a_signer_saw_is_listed() -> None:
+    seen = SignedOff("Ignition test", "Bay heater 140, siphon burner", "2026-11-20", "R. Vega")
+    (text,) = printed(replace(CERTIFICATE, signoffs=(seen,)))
+    assert (
+        f"{say('publish_pages.certificate-signoffs')} Ignition test on Bay heater 140, siphon burner, 2026-11-20; "
+        "watched by R. Vega"
+    ) in text.replace("• ", "")
+    assert say("publish_pages.certificate-signoffs") not in printed(CERTIFICATE)[0]
+
+
 def test_machine_rules_markup_and_the_same_bytes(browser: Browser, tmp_path: Path) -> None:
-    write_page(tmp_path / "certificate.html", certificate_page(CERTIFICATE, IMPRINT))
+    seen = SignedOff("Ignition test", "Bay heater 140, siphon burner", "2026-11-20", "R. Vega")
+    sheet = replace(CERTIFICATE, signoffs=(seen,))
+    write_page(tmp_path / "certificate.html", certificate_page(sheet, IMPRINT))
     write_style(tmp_path)
     check_markup(tmp_path).assert_clean(expected=1)
     check_pages(browser, tmp_path.glob("*.html")).assert_clean(expected=1)
-    data = certificate_pdf(CERTIFICATE, IMPRINT)
-    assert certificate_pdf(replace(CERTIFICATE), IMPRINT) == data
+    data = certificate_pdf(sheet, IMPRINT)
+    assert certificate_pdf(replace(sheet), IMPRINT) == data
     (tmp_path / "certificate.pdf").write_bytes(data)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
     check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)

@@ -51,7 +51,7 @@ def events(path: Path) -> list[dict[str, Any]]:
 
 def tables(events_: list[dict[str, Any]]) -> dict[str, Table]:
     """Return every projection, by primary key."""
-    made: dict[str, Table] = {name: {} for name in ("enrollment", "signer", "form", "result", "certificate")}
+    made: dict[str, Table] = {name: {} for name in ("enrollment", "signer", "form", "result", "signoff", "certificate")}
     for event in events_:
         READERS[event["kind"]](event, made)
     return made
@@ -107,11 +107,19 @@ def _record(event: dict[str, Any], made: dict[str, Table]) -> None:
     }  # fmt: skip
 
 
+def _sign_off(event: dict[str, Any], made: dict[str, Table]) -> None:
+    copied = ("seq", "ref", "procedure", "unit", "watched_by", "remark", "course_version", "course_hash")
+    made["signoff"][event["seq"]] = {
+        "last_seq": event["seq"], "done_on": event["on"], **{name: event[name] for name in copied},
+    }  # fmt: skip
+
+
 def _grant(event: dict[str, Any], made: dict[str, Table]) -> None:
     copied = ("code", "ref", "program", "title", "course_version", "course_hash", "valid_from", "valid_until")
     made["certificate"][event["code"]] = {
         "seq": event["seq"], "last_seq": event["seq"], "signer": event["by"], "results": dump(event["results"]),
         "scope": dump(event["scope"]), "withdrawn_on": None, "withdrawn_reason": None,
+        "signoffs": dump(event.get("signoffs", [])),
         **{name: event[name] for name in copied},
     }  # fmt: skip
 
@@ -139,6 +147,7 @@ READERS: dict[str, Callable[[dict[str, Any], dict[str, Table]], None]] = {
     "form-issued": _issue,
     "response-received": _receive,
     "result-recorded": _record,
+    "procedure-signed-off": _sign_off,
     "certificate-granted": _grant,
     "certificate-withdrawn": _withdraw,
 }
@@ -154,6 +163,7 @@ def stored(path: Path) -> dict[str, Table]:
             ("signer", "id"),
             ("form", "id"),
             ("result", "seq"),
+            ("signoff", "seq"),
             ("certificate", "code"),
         ):
             found[name] = {row[key]: dict(row) for row in file.execute(SELECT.substitute(table=name))}

@@ -21,6 +21,7 @@ from courseware.records.people import correct, enroll, erase
 from courseware.records.program import Program
 from courseware.records.results import Marks, record_result
 from courseware.records.signers import add_signer, retire_signer
+from courseware.records.signoffs import FieldWork, sign_off
 from courseware.records.store import Store, open_store
 
 FIRST: Final = signing_key_from_seed(b"first signer".ljust(32, b"."))
@@ -41,9 +42,10 @@ PROGRAM: Final = Program(
     "ignition-service", "Ignition service", ("Finds what is wrong with the ignition from readings",), ("ignition",),
     24, 12, False, Provenance("common practice, no source", "", "", HERE), HERE,
 )  # fmt: skip
+IN_THE_FIELD: Final = replace(PROGRAM, id="field-service", title="Field service", signoffs=("ignition-test",))
 COURSE: Final = Course("0.1", "5e" * 32, ("fault 'transformer-open'",))
 
-LAST: Final = 24
+LAST: Final = 26
 """Number of the last event of the story."""
 
 
@@ -67,6 +69,10 @@ def form(form_id: str, blueprint: str = "ignition") -> IssuedForm:
 
 def passed(form_id: str, supervised_by: str | None = FIRST.id) -> Marks:
     return Marks(form_id, Fraction(9, 10), 0.8, passed=True, supervised_by=supervised_by)
+
+
+def field_work(procedure: str = "ignition-test", watched_by: str = FIRST.id) -> FieldWork:
+    return FieldWork(procedure, "siphon", TODAY, watched_by, COURSE.version, COURSE.hash, "judged the spark at once")
 
 
 def answered(
@@ -117,7 +123,9 @@ def tell(path: Path) -> None:
         retire_signer(store, SECOND.id, "left the company", FIRST, now())  # 21
         erase(store, kim.id, FIRST, now())  # 22
         correct_clock(store, "the clock was an hour fast", FIRST, NINE)  # 23
-        enroll(store, "Lee Park", "lee@example.com", FIRST, NINE + timedelta(seconds=30))  # 24
+        sign_off(store, jo.id, field_work(), FIRST, NINE)  # 24
+        grant(store, Application(jo.id, IN_THE_FIELD, COURSE), FIRST, NINE)  # 25
+        enroll(store, "Lee Park", "lee@example.com", FIRST, NINE + timedelta(seconds=30))  # 26
 
 
 @contextmanager

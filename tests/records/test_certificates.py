@@ -45,6 +45,7 @@ def test_a_certificate_carries_all_that_is_printed(ready: Store) -> None:
         course_version="0.1",
         course_hash="5e" * 32,
         results=(5,),
+        signoffs=(),
         signer=FIRST.id,
         signer_name="Ann Reyes",
         valid_from=date(2026, 11, 25),

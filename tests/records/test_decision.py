@@ -5,17 +5,19 @@ from datetime import date, timedelta
 
 import pytest
 
-from courseware.records.decision import Attempt, decide
+from courseware.records.decision import Attempt, Seen, decide
 from tests.records.story import PROGRAM
 
 TODAY = date(2026, 11, 25)
 TWO = replace(PROGRAM, blueprints=("ignition", "combustion"))
+FIELD = replace(PROGRAM, signoffs=("lockout", "ignition-test"))
+SEEN = (Seen(21, "lockout", date(2026, 11, 20)), Seen(14, "ignition-test", date(2026, 11, 1)))
 GOOD = Attempt(8, "ignition", passed=True, gates=(), supervised=True, on=date(2026, 11, 20))
 GOOD_TOO = replace(GOOD, seq=12, blueprint="combustion")
 
 
 def test_nothing_against_it() -> None:
-    decision = decide(TWO, [GOOD_TOO, GOOD], (), TODAY)
+    decision = decide(TWO, [GOOD_TOO, GOOD], (), (), TODAY)
     assert decision.granted
     assert (decision.results, decision.valid_from, decision.valid_until) == ((8, 12), TODAY, date(2028, 11, 25))
     assert decision.report() == ""
@@ -75,7 +77,7 @@ def test_nothing_against_it() -> None:
     ],
 )
 def test_each_reason(attempts: list[Attempt], code: str, report: str) -> None:
-    decision = decide(PROGRAM, attempts, (), TODAY)
+    decision = decide(PROGRAM, attempts, (), (), TODAY)
     assert not decision.granted
     assert [reason.code for reason in decision.reasons] == [code]
     assert decision.report() == report
@@ -84,22 +86,22 @@ def test_each_reason(attempts: list[Attempt], code: str, report: str) -> None:
 def test_all_reasons_are_told_in_the_programs_order() -> None:
     program = replace(TWO, review_required=True)
     attempts = [replace(GOOD, gates=("g",), passed=False, on=date(2020, 1, 1), used_by="K")]
-    codes = [reason.code for reason in decide(program, attempts, ["x"], TODAY).reasons]
+    codes = [reason.code for reason in decide(program, attempts, (), ["x"], TODAY).reasons]
     assert codes == ["gate-broken", "expired", "used", "missing-result", "not-reviewed"]
 
 
 def test_the_review_is_asked_only_where_the_program_asks() -> None:
     unreviewed = ["rule 'g'", "fault 'b'", "fault 'a'", "fault 'f'", "fault 'd'", "fault 'e'"]
-    assert decide(PROGRAM, [GOOD], unreviewed, TODAY).granted
+    assert decide(PROGRAM, [GOOD], (), unreviewed, TODAY).granted
     strict = replace(PROGRAM, review_required=True)
-    assert decide(strict, [GOOD], (), TODAY).granted
-    assert decide(strict, [GOOD], unreviewed, TODAY).report() == (
+    assert decide(strict, [GOOD], (), (), TODAY).granted
+    assert decide(strict, [GOOD], (), unreviewed, TODAY).report() == (
         "this program asks for a reviewed course, and this is not reviewed by a licensed technician (6): "
         "fault 'a', fault 'b', fault 'd', fault 'e', fault 'f', ...\n"
         "    try: have the company's licensed technician review them, and write 'reviewed: by, on' at each"
     )
     assert (
-        decide(strict, [GOOD], ["x"], TODAY)
+        decide(strict, [GOOD], (), ["x"], TODAY)
         .report()
         .endswith(
             "this is not reviewed by a licensed technician (1): x\n"
@@ -110,18 +112,49 @@ def test_the_review_is_asked_only_where_the_program_asks() -> None:
 
 def test_the_last_day_of_a_result_still_counts() -> None:
     last = replace(GOOD, on=date(2025, 11, 25))
-    assert decide(PROGRAM, [last], (), TODAY).granted
-    assert not decide(PROGRAM, [last], (), TODAY + timedelta(days=1)).granted
+    assert decide(PROGRAM, [last], (), (), TODAY).granted
+    assert not decide(PROGRAM, [last], (), (), TODAY + timedelta(days=1)).granted
 
 
 def test_the_latest_supervised_result_counts() -> None:
     failed = replace(GOOD, seq=9, passed=False)
     at_home = replace(GOOD, seq=10, passed=False, supervised=False)
     again = replace(GOOD, seq=11)
-    assert not decide(PROGRAM, [GOOD, failed], (), TODAY).granted
-    assert decide(PROGRAM, [GOOD, at_home], (), TODAY).results == (8,)
-    assert decide(PROGRAM, [again, failed, GOOD, at_home], (), TODAY).results == (11,)
+    assert not decide(PROGRAM, [GOOD, failed], (), (), TODAY).granted
+    assert decide(PROGRAM, [GOOD, at_home], (), (), TODAY).results == (8,)
+    assert decide(PROGRAM, [again, failed, GOOD, at_home], (), (), TODAY).results == (11,)
 
 
 def test_results_of_other_quizzes_do_not_count() -> None:
-    assert [reason.code for reason in decide(PROGRAM, [GOOD_TOO], (), TODAY).reasons] == ["missing-result"]
+    assert [reason.code for reason in decide(PROGRAM, [GOOD_TOO], (), (), TODAY).reasons] == ["missing-result"]
+
+
+def test_a_program_may_ask_for_sign_offs() -> None:
+    decision = decide(FIELD, [GOOD], SEEN, (), TODAY)
+    assert (decision.granted, decision.results, decision.signoffs) == (True, (8,), (14, 21))
+    assert decide(PROGRAM, [GOOD], SEEN, (), TODAY).signoffs == ()
+
+
+def test_a_sign_off_that_is_missing_or_too_old_is_told() -> None:
+    decision = decide(FIELD, [GOOD], [replace(SEEN[0], on=date(2025, 11, 24))], (), TODAY)
+    assert [reason.code for reason in decision.reasons] == ["signoff-expired", "missing-signoff"]
+    assert decision.report() == (
+        "the sign-off of the procedure 'lockout' (event 21) was good until 2026-11-24: sign-offs count for 12 months\n"
+        "    try: let the person carry it out again with a signer watching, and record the sign-off\n"
+        "nobody has signed off the procedure 'ignition-test'\n"
+        "    try: let the person carry it out on a unit with a signer watching, and record the sign-off"
+    )
+
+
+def test_the_last_day_of_a_sign_off_still_counts() -> None:
+    last = [replace(one, on=date(2025, 11, 25)) for one in SEEN]
+    assert decide(FIELD, [GOOD], last, (), TODAY).granted
+    tomorrow = [reason.code for reason in decide(FIELD, [GOOD], last, (), TODAY + timedelta(days=1)).reasons]
+    assert tomorrow == ["signoff-expired", "signoff-expired"]
+
+
+def test_the_sign_off_of_the_latest_day_counts_whenever_it_was_recorded() -> None:
+    older_told_later = replace(SEEN[0], seq=30, on=date(2026, 1, 2))
+    same_day_again = replace(SEEN[0], seq=31)
+    assert decide(FIELD, [GOOD], [older_told_later, *SEEN], (), TODAY).signoffs == (14, 21)
+    assert decide(FIELD, [GOOD], [same_day_again, *SEEN], (), TODAY).signoffs == (14, 31)

@@ -50,8 +50,11 @@ def test_a_key_that_the_auditor_does_not_know(lines: list[str]) -> None:
 def test_lines_cut_off_left_out_or_moved(told: Store, lines: list[str]) -> None:
     cut = verify_lines(lines[:-2], KEYS, head(told))
     assert (cut.first_bad, cut.reason) == (
-        23,
-        "events 23 to 24 are missing: the records end at event 22, and the saved chain head knows event 24",
+        LAST - 1,
+        (
+            f"events {LAST - 1} to {LAST} are missing: the records end at event {LAST - 2}, "
+            f"and the saved chain head knows event {LAST}"
+        ),
     )
     assert verify_lines(lines[:-2], KEYS).ok  # which is why a head is saved
     left_out = verify_lines([*lines[:6], *lines[7:]], KEYS)

@@ -114,7 +114,7 @@ def test_a_caller_cannot_append_what_the_law_does_not_know(store: Store) -> None
     assert str(raised.value) == (
         "'certificate-suspended' is no kind of entry; there are: certificate-granted, certificate-withdrawn, "
         "clock-corrected, company-begun, form-issued, person-corrected, person-enrolled, person-erased, "
-        "response-received, result-recorded, signer-added, signer-retired\n"
+        "procedure-signed-off, response-received, result-recorded, signer-added, signer-retired\n"
         "    try: update this program: a newer one may know it"
     )
     with pytest.raises(EntryRefusedError) as raised:

@@ -1,16 +1,25 @@
 import re
+import sqlite3
+from contextlib import closing
 from pathlib import Path
+from string import Template
 
 import pytest
 from sqlalchemy import Connection, Engine, NullPool, create_engine, event, inspect
 from sqlalchemy.exc import OperationalError
 
+from courseware.records.ledger import begin
 from courseware.records.migrations import APPLICATION_ID, MIGRATIONS, Migration, migrate, recorded, unknown
-from courseware.records.store import Store
+from courseware.records.people import enroll
+from courseware.records.results import record_result
+from courseware.records.store import Store, open_store, schema_of, schema_of_program
 from courseware.records.tables import Row
+from courseware.records.verify import verify
+from tests.records.story import FIRST, NINE, answered, passed, salts
 
 ONE = Migration("one", ("CREATE TABLE a (x INTEGER)", "CREATE TABLE b (x INTEGER)"))
 TWO = Migration("two", ("ALTER TABLE a ADD COLUMN y INTEGER",))
+COPY = Template("INSERT INTO $table ($columns) SELECT $columns FROM new.$table")
 BROKEN = Migration("broken", ("CREATE TABLE c (x INTEGER)", "CREATE TABLE a (x INTEGER)"))
 
 
@@ -103,3 +112,30 @@ def test_every_table_is_strict() -> None:
     tables_made = [sql for migration in MIGRATIONS for sql in migration.statements if "CREATE TABLE" in sql]
     assert len(tables_made) == len(Row.metadata.tables)
     assert all(re.search(r"\) STRICT$", sql) for sql in tables_made)
+
+
+@pytest.mark.parametrize("known", range(2, len(MIGRATIONS)))
+def test_older_records_are_brought_up_to_date_with_all_that_is_in_them(
+    engine: Engine, tmp_path: Path, known: int
+) -> None:
+    """Records as an older version of this program left them: its tables, and only entries that it knew."""
+    with open_store(tmp_path / "new.db", create=True, salts=salts()) as store:
+        begin(store, "Northfield Heater Service", "Ann Reyes", FIRST, NINE)
+        person = enroll(store, "Jo Okafor", "jo@example.com", FIRST, NINE)
+        answered(store, person.id, "7K3Q", lambda: NINE)
+        record_result(store, passed("7K3Q"), FIRST, NINE)
+    with engine.connect() as connection:
+        migrate(connection, MIGRATIONS[:known])
+        with connection.begin():
+            found = inspect(connection)
+            names = {name: [one["name"] for one in found.get_columns(name)] for name in found.get_table_names()}
+    with closing(sqlite3.connect(tmp_path / "m.db")) as old:
+        old.execute("ATTACH ? AS new", (str(tmp_path / "new.db"),))
+        for name in names.keys() - {"migration"}:
+            old.execute(COPY.substitute(table=name, columns=", ".join(names[name])))
+        old.commit()
+    with open_store(tmp_path / "m.db") as store:
+        assert verify(store).events == 5
+        with store.reading() as session:
+            assert recorded(session.connection()) == tuple(migration.name for migration in MIGRATIONS)
+            assert schema_of(session.connection()) == schema_of_program()

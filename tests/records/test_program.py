@@ -9,7 +9,7 @@ from courseware.content.documents import read_documents
 from courseware.content.problems import Problems
 from courseware.records.program import PROGRAM_KINDS, Program, load_programs
 
-SHIPPED_KINDS = (*PROGRAM_KINDS, "blueprint")
+SHIPPED_KINDS = (*PROGRAM_KINDS, "blueprint", "procedure")
 
 GOOD = """\
 format: courseware/program/1
@@ -34,9 +34,8 @@ def load(tmp_path: Path) -> Load:
         (tmp_path / "question_bank").mkdir(exist_ok=True)
         (tmp_path / "question_bank" / "program.yaml").write_text(text, encoding="utf-8")
         problems = Problems()
-        programs = load_programs(
-            read_documents(tmp_path, PROGRAM_KINDS, problems), {"ignition", "combustion"}, problems
-        )
+        documents = read_documents(tmp_path, PROGRAM_KINDS, problems)
+        programs = load_programs(documents, {"ignition", "combustion"}, {"ignition-test", "lockout"}, problems)
         return programs, [str(problem) for problem in problems]
 
     return run
@@ -55,12 +54,24 @@ def test_a_program_is_read(load: Load) -> None:
     assert str(program.source) == "question_bank/program.yaml:3"
 
 
+def test_a_program_asks_for_sign_offs_only_where_it_says_so(load: Load) -> None:
+    assert load(GOOD)[0]["ignition-service"].signoffs == ()
+    programs, problems = load(
+        GOOD.replace("    valid-months", "    signoffs: [lockout, ignition-test]\n    valid-months")
+    )
+    assert problems == []
+    assert programs["ignition-service"].signoffs == ("lockout", "ignition-test")
+
+
 def test_the_shipped_programs_are_sound() -> None:
     root = Path(__file__).parents[2]
     problems = Problems()
     documents = read_documents(root, SHIPPED_KINDS, problems)
-    blueprints = {one.fields("", Problems()).text("id") for one in documents if one.kind == "blueprint"}
-    assert load_programs(documents, blueprints, problems)
+    blueprints, procedures = (
+        {one.fields("", Problems()).text("id") for one in documents if one.kind == kind}
+        for kind in ("blueprint", "procedure")
+    )
+    assert load_programs(documents, blueprints, procedures, problems)
     assert [str(problem) for problem in problems if problem.source.file.startswith("question_bank/program")] == []
 
 
@@ -80,6 +91,15 @@ def test_results_count_as_long_as_the_certificate_unless_said(load: Load) -> Non
                 "question_bank/program.yaml:7: the programs, program 'ignition-service': "
                 "'blueprints' names the blueprint 'ignitoin', which does not exist\n"
                 "    allowed: combustion, ignition\n    try: did you mean 'ignition'?"
+            ),
+        ),
+        (
+            "    blueprints: [ignition]\n",
+            "    blueprints: [ignition]\n    signoffs: [lokout]\n",
+            (
+                "question_bank/program.yaml:8: the programs, program 'ignition-service': "
+                "'signoffs' names the procedure 'lokout', which does not exist\n"
+                "    allowed: ignition-test, lockout\n    try: did you mean 'lockout'?"
             ),
         ),
         (
@@ -105,7 +125,8 @@ def test_results_count_as_long_as_the_certificate_unless_said(load: Load) -> Non
                 "question_bank/program.yaml:10: "
                 "the programs, program 'ignition-service': unknown key 'review-requird'\n"
                 "    allowed: "
-                "blueprints, id, origin, result-months, review-required, reviewed, scope, title, valid-months\n"
+                "blueprints, id, origin, result-months, review-required, reviewed, scope, signoffs, title, "
+                "valid-months\n"
                 "    try: did you mean 'review-required'?"
             ),
         ),
@@ -151,5 +172,5 @@ def test_documents_of_other_kinds_are_left_to_others(load: Load, tmp_path: Path)
     (tmp_path / "question_bank" / "course.yaml").write_text("format: courseware/course/1\ntitle: X\n")
     problems = Problems()
     documents = read_documents(tmp_path, ["program", "course"], problems)
-    assert list(load_programs(documents, {"ignition"}, problems)) == ["ignition-service"]
+    assert list(load_programs(documents, {"ignition"}, set(), problems)) == ["ignition-service"]
     assert list(problems) == []

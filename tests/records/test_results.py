@@ -173,7 +173,7 @@ def test_nobody_supervises_or_records_their_own_quiz(ready: Store) -> None:
         "    try: name the signer who watched, or record the result as unsupervised"
     )  # fmt: skip
     assert refusal(ready, passed("7K3Q"), SECOND) == (
-        "a signer does not record their own results or certificates\n    try: let another signer do it"
+        "a signer does not record their own results, sign-offs or certificates\n    try: let another signer do it"
     )
 
 

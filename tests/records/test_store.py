@@ -6,6 +6,7 @@ import threading
 from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
+from string import Template
 
 import pytest
 from sqlalchemy import select
@@ -13,12 +14,16 @@ from sqlalchemy.exc import IntegrityError
 
 from courseware.records.errors import EntryRefusedError, StoreError
 from courseware.records.ledger import head
+from courseware.records.migrations import MIGRATIONS
 from courseware.records.people import enroll, people
 from courseware.records.store import Store, open_store
 from courseware.records.tables import EventRow
 from courseware.records.verify import verify
 from tests.records.story import FIRST, LAST, NINE, by_hand, clock
 from tests.records.writer import write_many
+
+KNOWN = len(MIGRATIONS)
+NEWER = Template("INSERT INTO migration VALUES ($number, 'add-appeals')").substitute(number=KNOWN + 1)
 
 
 def refusal(path: Path, *, create: bool = False, patience: float = 0.05) -> str:
@@ -75,17 +80,17 @@ def test_another_programs_database_is_left_alone(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "statements",
     [
-        ("PRAGMA user_version = 3", "INSERT INTO migration VALUES (3, 'add-appeals')"),
-        ("PRAGMA user_version = 3",),
-        ("INSERT INTO migration VALUES (3, 'add-appeals')",),
+        (f"PRAGMA user_version = {KNOWN + 1}", NEWER),
+        (f"PRAGMA user_version = {KNOWN + 1}",),
+        (NEWER,),
     ],
 )
 def test_a_newer_store_is_refused_and_left_alone(path: Path, statements: tuple[str, ...]) -> None:
     raw(path, *statements)
     before = path.read_bytes()
-    version = 3 if "PRAGMA user_version = 3" in statements else 2
+    version = KNOWN + 1 if f"PRAGMA user_version = {KNOWN + 1}" in statements else KNOWN
     assert refusal(path) == (
-        f"FILE was last used by a newer version of this program (schema {version}, this one knows 2); "
+        f"FILE was last used by a newer version of this program (schema {version}, this one knows {KNOWN}); "
         "it was left as it is\n    try: update this program on this computer, and open the records again"
     )
     assert path.read_bytes() == before

@@ -233,7 +233,8 @@ def test_events_cut_off_the_end_with_all_that_they_made(path: Path) -> None:
     found = checked(path, whole)
     assert (found.first_bad, found.events) == (LAST, LAST - 1)
     assert found.report() == (
-        "events 24 to 24 are missing: the records end at event 23, and the saved chain head knows event 24\n"
+        f"events {LAST} to {LAST} are missing: the records end at event {LAST - 1}, "
+        f"and the saved chain head knows event {LAST}\n"
         "    try: the last entries were cut off, "
         "or an old copy was put in place; look for the newest copy that verifies"
     )
@@ -270,7 +271,7 @@ def test_a_past_rewritten_with_the_signers_own_keys_is_found_by_a_saved_head(pat
     found = checked(path, saved)
     assert (found.first_bad, found.events) == (LAST, LAST)
     assert found.report() == (
-        "event 24 is not the one whose hash was saved: the records up to there were rewritten\n"
+        f"event {LAST} is not the one whose hash was saved: the records up to there were rewritten\n"
         "    try: do not rely on these records; put back the last copy that verifies against the saved chain head"
     )
 
@@ -303,14 +304,14 @@ UNLAWFUL_TRY = "\n    try: whoever signed it used another program; ask them, and
 
 def test_an_event_signed_with_an_unregistered_key(path: Path) -> None:
     assert said_of(path, late("person-enrolled", ENROLLS, STRANGER.id), STRANGER) == (
-        f"event 25 names the signer {STRANGER.id}, whom no event before it has registered\n"
+        f"event {LAST + 1} names the signer {STRANGER.id}, whom no event before it has registered\n"
         "    try: somebody who is no signer wrote it, or it was altered; put back the last copy that verifies"
     )
 
 
 def test_an_event_in_a_signers_name_signed_with_another_key(path: Path) -> None:
     assert said_of(path, late("person-enrolled", ENROLLS), STRANGER) == (
-        f"the signature of event 25 is not that of the signer it names, {FIRST.id}\n"
+        f"the signature of event {LAST + 1} is not that of the signer it names, {FIRST.id}\n"
         "    try: the signature was altered, or somebody without that signer's key wrote the event; "
         "put back the last copy that verifies"
     )
@@ -318,14 +319,14 @@ def test_an_event_in_a_signers_name_signed_with_another_key(path: Path) -> None:
 
 def test_an_event_signed_with_a_retired_key(path: Path) -> None:
     assert said_of(path, late("person-enrolled", ENROLLS, SECOND.id), SECOND) == (
-        f"event 25, 'person-enrolled', is signed but breaks the rules of the records: "
+        f"event {LAST + 1}, 'person-enrolled', is signed but breaks the rules of the records: "
         f"the key {SECOND.id} was retired on 2026-11-25T14:20:00Z" + UNLAWFUL_TRY
     )
 
 
 def test_an_event_dated_before_its_predecessor(path: Path) -> None:
     assert said_of(path, replace(late("person-enrolled", ENROLLS), at="2026-11-25T14:00:29Z"), FIRST) == (
-        "event 25 is dated 2026-11-25T14:00:29Z, before its predecessor of 2026-11-25T14:00:30Z\n"
+        f"event {LAST + 1} is dated 2026-11-25T14:00:29Z, before its predecessor of 2026-11-25T14:00:30Z\n"
         "    try: whoever signed it had a wrong clock or another program; ask them"
     )
 
@@ -333,7 +334,7 @@ def test_an_event_dated_before_its_predecessor(path: Path) -> None:
 def test_an_event_of_no_kind(path: Path) -> None:
     report = said_of(path, late("person-promoted", ENROLLS), FIRST)
     assert report.startswith(
-        "event 25, 'person-promoted', is signed but breaks the rules of the records: "
+        f"event {LAST + 1}, 'person-promoted', is signed but breaks the rules of the records: "
         "'person-promoted' is no kind of entry"
     )
 
@@ -341,7 +342,7 @@ def test_an_event_of_no_kind(path: Path) -> None:
 def test_a_second_beginning(path: Path) -> None:
     body = {"company": "Mine", "public_key": STRANGER.public.hex(), **ENROLLS}
     assert said_of(path, late("company-begun", body), FIRST) == (
-        "event 25, 'company-begun', is signed but breaks the rules of the records: "
+        f"event {LAST + 1}, 'company-begun', is signed but breaks the rules of the records: "
         "these records have been begun already" + UNLAWFUL_TRY
     )
 
@@ -349,12 +350,12 @@ def test_a_second_beginning(path: Path) -> None:
 def test_a_certificate_on_nothing(path: Path) -> None:
     jo = second_path.refs(path)["T-0003"][0]
     body = {
-        "code": certificate_code(25, jo, "p"), "ref": jo, "program": "p", "title": "P", "scope": [],
+        "code": certificate_code(LAST + 1, jo, "p"), "ref": jo, "program": "p", "title": "P", "scope": [],
         "course_version": "1", "course_hash": "00" * 32, "results": [8],
         "valid_from": "2026-11-25", "valid_until": "2099-11-25",
     }  # fmt: skip
     assert said_of(path, late("certificate-granted", body), FIRST) == (
-        "event 25, 'certificate-granted', is signed but breaks the rules of the records: "
+        f"event {LAST + 1}, 'certificate-granted', is signed but breaks the rules of the records: "
         "the result in event 8 was replaced by event 9" + UNLAWFUL_TRY
     )
 

@@ -12,7 +12,7 @@ from courseware.content.problems import listed
 from courseware.records.book import Book
 from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
-from courseware.records.kinds import certificates, company, forms, people, results, signers
+from courseware.records.kinds import certificates, company, forms, people, results, signers, signoffs
 from courseware.records.kinds.base import EventKind, active_signer
 
 EVENT_KINDS: Final[Mapping[str, EventKind]] = {
@@ -28,6 +28,7 @@ EVENT_KINDS: Final[Mapping[str, EventKind]] = {
         forms.ISSUED,
         forms.RECEIVED,
         results.RECORDED,
+        signoffs.SIGNED_OFF,
         certificates.GRANTED,
         certificates.WITHDRAWN,
     )

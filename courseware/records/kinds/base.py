@@ -1,7 +1,7 @@
 """What an event kind must offer, and the lookups that several kinds share."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from courseware.content.problems import listed
 from courseware.content.words import say
@@ -24,24 +24,24 @@ class EventKind:
         Name to shape of each field of the body; all are required, and there are no others.
     change : callable
         Changes the projections, or raises :class:`EntryRefusedError`.
+    later : mapping
+        Name to shape of each field that came later: a body without it says what it said before there was one.
     """
 
     name: str
     fields: Mapping[str, Shape]
     change: Callable[[Event, Book], None]
+    later: Mapping[str, Shape] = field(default_factory=dict)
 
     def hold_shape(self, event: Event) -> None:
         """Refuse a body whose fields are not exactly ours, each in its shape."""
-        if set(event.body) != set(self.fields):
-            raise EntryRefusedError(
-                "wrong-fields", kind=self.name, found=listed(event.body), allowed=listed(self.fields)
-            )
-        for name, shape in self.fields.items():
-            if not shape.holds(event.body[name]):
-                allowed = say(f"records.{shape.says}")
-                raise EntryRefusedError(
-                    "wrong-shape", kind=self.name, field=name, found=event.body[name], allowed=allowed
-                )
+        allowed = {**self.fields, **self.later}
+        if not set(self.fields) <= set(event.body) <= set(allowed):
+            raise EntryRefusedError("wrong-fields", kind=self.name, found=listed(event.body), allowed=listed(allowed))
+        for name, shape in allowed.items():
+            if name in event.body and not shape.holds(event.body[name]):
+                told = {"field": name, "found": event.body[name], "allowed": say(f"records.{shape.says}")}
+                raise EntryRefusedError("wrong-shape", kind=self.name, **told)
 
 
 def active_signer(signer_id: str, book: Book) -> SignerRow:

@@ -17,7 +17,7 @@ from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, enrolled, not_for_oneself
 from courseware.records.moments import day_of
 from courseware.records.shapes import DAY, DIGEST, SEQS, TEXT, TEXTS
-from courseware.records.tables import CertificateRow, ResultRow
+from courseware.records.tables import CertificateRow, ResultRow, SignOffRow
 
 
 def _grant(event: Event, book: Book) -> None:
@@ -28,6 +28,8 @@ def _grant(event: Event, book: Book) -> None:
     _hold_days(event)
     for seq in body["results"]:
         _hold_result(seq, body["ref"], book)
+    for seq in body.get("signoffs", ()):
+        _hold_signoff(seq, body["ref"], book)
     _hold_unused(event, book)
     book.add(
         CertificateRow(
@@ -44,6 +46,7 @@ def _grant(event: Event, book: Book) -> None:
             signer=event.signer,
             valid_from=body["valid_from"],
             valid_until=body["valid_until"],
+            signoffs=canonical(body.get("signoffs", [])).decode("ascii"),
         )
     )
 
@@ -71,6 +74,12 @@ def _hold_result(seq: int, ref: str, book: Book) -> None:
         raise EntryRefusedError("result-not-passed", seq=seq)
     if result.supervised_by is None:
         raise EntryRefusedError("result-unsupervised", seq=seq)
+
+
+def _hold_signoff(seq: int, ref: str, book: Book) -> None:
+    signoff = book.find(SignOffRow, seq)
+    if signoff is None or signoff.ref != ref:
+        raise EntryRefusedError("signoff-not-theirs", seq=seq)
 
 
 def _hold_unused(event: Event, book: Book) -> None:
@@ -107,5 +116,6 @@ GRANTED: Final = EventKind(
         "valid_until": DAY,
     },
     _grant,
+    later={"signoffs": SEQS},
 )
 WITHDRAWN: Final = EventKind("certificate-withdrawn", {"code": TEXT, "on": DAY, "reason": TEXT}, _withdraw)
