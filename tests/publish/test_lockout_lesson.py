@@ -32,6 +32,7 @@ def test_its_numbers_worked_by_hand(lesson: Lesson) -> None:
     assert text["shop-air"] == "110 psig (758 kPa)"  # 110 x 6.8948 kPa, NIST SP 811
     assert text["own-air"] == "20 psig (138 kPa)"  # 137.9
     assert text["hot-oil"] == "200 °F (93 °C)"  # (200 - 32) / 1.8 = 93.3
+    assert text["cool"] == "110 °F (43 °C)"  # (110 - 32) / 1.8 = 43.3
     assert text["meter-rule"] == "600 V"  # 29 CFR 1910.333(b)(2)(iv)(B)
     assert text["source"] == "120 V"
 
