@@ -10,6 +10,7 @@ from typing import Final
 from courseware.content.fields import Fields
 from courseware.publish.blocks import (
     caution,
+    complaints_table,
     figure,
     never_rules,
     procedure,
@@ -22,6 +23,7 @@ from courseware.publish.teaching import Block, Reader
 
 BLOCK_KINDS: Final[Mapping[str, Callable[[Fields, Reader], Block]]] = {
     "caution": caution.load,
+    "complaints-table": complaints_table.load,
     "figure": figure.load,
     "never-rules": never_rules.load,
     "procedure": procedure.load,
