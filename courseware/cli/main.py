@@ -19,6 +19,7 @@ COMMANDS: Final[Mapping[str, str]] = {
     "build": "courseware.cli.build",
     "records": "courseware.cli.records",
     "issue": "courseware.cli.issue",
+    "void": "courseware.cli.void",
     "grade": "courseware.cli.grade",
     "certify": "courseware.cli.certify",
     "demo": "courseware.cli.demo",

@@ -24,7 +24,7 @@ from courseware.quiz.response import Response, read_response, response_bytes
 from courseware.records.forms import ReceivedResponse, receive_response
 from courseware.records.identity import Person
 from courseware.records.people import find_person
-from courseware.records.registers import forms_out
+from courseware.records.registers import forms_out, voided
 from courseware.records.results import Marks, record_result
 from courseware.records.signers import signers
 
@@ -175,7 +175,16 @@ def _holder(company: Company, form: Form) -> Person:
     for out in forms_out(company.store):
         if out.form == form.id and out.person_id is not None:
             return find_person(company.store, out.person_id)
-    raise Refusal(say("jobs.not-out", form=form.id), say("jobs.not-out-try"))
+    raise not_out(company, form.id)
+
+
+def not_out(company: Company, form_id: str) -> Refusal:
+    """Return the refusal of a form that is not out, with what became of it."""
+    found = voided(company.store, form_id)
+    if found is None:
+        return Refusal(say("jobs.not-out", form=form_id), say("jobs.not-out-try"))
+    on, reason = found
+    return Refusal(say("jobs.void-form", form=form_id, on=on, reason=reason), say("jobs.void-form-try"))
 
 
 def _marks(result: Result, supervised_by: str | None) -> Marks:

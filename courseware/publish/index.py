@@ -165,9 +165,12 @@ def trainee_page(lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...
     return _page("trainee", say("publish_pages.trainee-title"), imprint, lessons=lessons, quizzes=quizzes)
 
 
-def trainer_page(sheets: tuple[SheetEntry, ...], feedback: tuple[SheetEntry, ...], imprint: Imprint) -> str:
-    """Return ``trainer/index.html``: answer sheets and proofs, then feedback sheets."""
-    return _page("trainer", say("publish_pages.trainer-title"), imprint, sheets=sheets, feedback=feedback)
+def trainer_page(
+    sheets: tuple[SheetEntry, ...], out: tuple[FormOut, ...], feedback: tuple[SheetEntry, ...], imprint: Imprint
+) -> str:
+    """Return ``trainer/index.html``: answer sheets and proofs, what has not come back, then feedback sheets."""
+    title = say("publish_pages.trainer-title")
+    return _page("trainer", title, imprint, sheets=sheets, out=out, feedback=feedback)
 
 
 def office_page(register: Register, imprint: Imprint) -> str:

@@ -1,4 +1,4 @@
-"""Quiz forms that go out and come back."""
+"""Quiz forms that go out, and come back or are voided."""
 
 import hashlib
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from datetime import datetime
 from courseware.records.events import Event
 from courseware.records.keys import SigningKey
 from courseware.records.kinds import forms as kinds
-from courseware.records.ledger import append
+from courseware.records.ledger import append, names_nobody
 from courseware.records.moments import stamp_of
 from courseware.records.people import find_person
 from courseware.records.store import Store
@@ -120,3 +120,29 @@ def receive_response(store: Store, received: ReceivedResponse, key: SigningKey, 
         "finished": stamp_of(received.finished),
     }
     return append(store, kinds.RECEIVED.name, body, key, now)
+
+
+def void_form(store: Store, form_id: str, reason: str, key: SigningKey, now: datetime) -> Event:
+    """Record that a form that is out is void: no answers to it count any more.
+
+    Parameters
+    ----------
+    store : Store
+        The records.
+    form_id : str
+        Which form.
+    reason : str
+        Why, naming nobody.
+    key : SigningKey
+        A signer's.
+    now : datetime
+        With a time zone.
+
+    Raises
+    ------
+    EntryRefusedError
+        If no such form was issued, it was answered or voided before, or the reason is empty or names somebody.
+    """
+    with store.transaction() as session:
+        names_nobody(session, reason)
+        return append(store, kinds.VOIDED.name, {"form": form_id, "reason": reason.strip()}, key, now)

@@ -165,10 +165,13 @@ _SIGN_OFFS: Final = (
     "ALTER TABLE certificate ADD COLUMN signoffs TEXT NOT NULL DEFAULT '[]'",
 )
 
+_VOIDED_FORMS: Final = ("ALTER TABLE form ADD COLUMN voided_at TEXT", "ALTER TABLE form ADD COLUMN void_reason TEXT")
+
 MIGRATIONS: Final = (
     Migration("first-tables", _FIRST_TABLES),
     Migration("guard-the-events", _FIRST_GUARDS),
     Migration("sign-offs", _SIGN_OFFS),
+    Migration("voided-forms", _VOIDED_FORMS),
 )
 """Every migration, in order. Append; never edit, never reorder."""
 

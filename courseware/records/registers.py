@@ -188,11 +188,11 @@ def results_of(store: Store, person_id: str) -> tuple[Result, ...]:
 
 
 def forms_out(store: Store) -> tuple[FormOut, ...]:
-    """Return every form that was issued and has not come back, the oldest first."""
+    """Return every form that was issued, has not come back and is not void, the oldest first."""
     query = (
         select(FormRow, PersonRow.id, PersonRow.name)
         .outerjoin(PersonRow, PersonRow.ref == FormRow.ref)
-        .where(FormRow.answered_at.is_(None))
+        .where(FormRow.answered_at.is_(None), FormRow.voided_at.is_(None))
         .order_by(FormRow.seq)
     )
     with store.reading() as session:
@@ -200,6 +200,15 @@ def forms_out(store: Store) -> tuple[FormOut, ...]:
             FormOut(form.id, form.blueprint, person_id, name, form.issued_at)
             for form, person_id, name in session.execute(query)
         )
+
+
+def voided(store: Store, form_id: str) -> tuple[date, str] | None:
+    """Return when (UTC) and why a form was voided; nothing for a form that was not."""
+    with store.reading() as session:
+        form = session.get(FormRow, form_id)
+        if form is None or form.voided_at is None:
+            return None
+        return day_of(form.voided_at), form.void_reason or ""
 
 
 def _certificate_query() -> Select[Any]:

@@ -75,7 +75,7 @@ class SignerRow(Row):
 
 
 class FormRow(Row):
-    """A quiz form issued to one person, and whether it has come back."""
+    """A quiz form issued to one person, and whether it has come back or was voided."""
 
     __tablename__ = "form"
 
@@ -92,6 +92,8 @@ class FormRow(Row):
     answered_at: Mapped[str | None] = mapped_column(default=None)
     response_sha256: Mapped[str | None] = mapped_column(default=None)
     channel: Mapped[str | None] = mapped_column(default=None)
+    voided_at: Mapped[str | None] = mapped_column(default=None)
+    void_reason: Mapped[str | None] = mapped_column(default=None)
 
 
 class ResultRow(Row):

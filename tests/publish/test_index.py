@@ -28,7 +28,7 @@ def build(folder: Path) -> None:
         write_style(one)
     write_page(folder / "index.html", front_page(("trainee", "trainer", "office"), IMPRINT))
     write_page(folders.trainee / "index.html", trainee_page(LESSONS, QUIZZES, IMPRINT))
-    write_page(folders.trainer / "index.html", trainer_page(SHEETS, SHEETS, IMPRINT))
+    write_page(folders.trainer / "index.html", trainer_page(SHEETS, REGISTER.out, SHEETS, IMPRINT))
     write_page(folders.office / "index.html", office_page(REGISTER, IMPRINT))
 
 
@@ -58,7 +58,7 @@ def test_where_there_is_nothing_the_pages_say_so(tmp_path: Path) -> None:
     pages = {
         "front": (front_page((), IMPRINT), ("front-none",)),
         "trainee": (trainee_page((), (), IMPRINT), ("trainee-no-lessons", "trainee-no-quizzes")),
-        "trainer": (trainer_page((), (), IMPRINT), ("trainer-no-sheets", "trainer-no-feedback")),
+        "trainer": (trainer_page((), (), (), IMPRINT), ("trainer-no-sheets", "office-no-out", "trainer-no-feedback")),
         "office": (
             office_page(Register("Northfield", "2026-11-25", (), ()), IMPRINT),
             ("office-no-held", "office-no-out"),
@@ -86,6 +86,11 @@ def test_the_office_sees_who_holds_what_until_when_and_what_is_out() -> None:
     assert ">expired<" in text
     assert "7K3Q-9XA2" in text
     assert "2026-11-24, 1 day" in text
+
+
+def test_the_trainer_sees_what_has_not_come_back_and_for_how_long() -> None:
+    text = trainer_page((), (replace(REGISTER.out[0], days=40),), (), IMPRINT)
+    assert all(value in text for value in ("7K3Q-9XA2", "Sam Ortiz", "2026-11-24, 40 days"))
 
 
 @pytest.mark.parametrize("state", STATES)

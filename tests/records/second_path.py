@@ -82,7 +82,8 @@ def _issue(event: dict[str, Any], made: dict[str, Table]) -> None:
     copied = ("ref", "blueprint", "course_version", "course_hash", "form_sha256", "key_sha256")
     made["form"][event["form"]] = {
         "id": event["form"], "seq": event["seq"], "last_seq": event["seq"], "issued_at": event["at"],
-        "answered_at": None, "response_sha256": None, "channel": None, **{name: event[name] for name in copied},
+        "answered_at": None, "response_sha256": None, "channel": None, "voided_at": None, "void_reason": None,
+        **{name: event[name] for name in copied},
     }  # fmt: skip
 
 
@@ -146,6 +147,9 @@ READERS: dict[str, Callable[[dict[str, Any], dict[str, Table]], None]] = {
     ),
     "form-issued": _issue,
     "response-received": _receive,
+    "form-voided": lambda event, made: made["form"][event["form"]].update(
+        last_seq=event["seq"], voided_at=event["at"], void_reason=event["reason"]
+    ),
     "result-recorded": _record,
     "procedure-signed-off": _sign_off,
     "certificate-granted": _grant,

@@ -14,7 +14,7 @@ from typing import Final
 from courseware.content.provenance import Provenance
 from courseware.content.source import Source
 from courseware.records.certificates import Application, Course, grant, withdraw
-from courseware.records.forms import IssuedForm, ReceivedResponse, issue_form, receive_response
+from courseware.records.forms import IssuedForm, ReceivedResponse, issue_form, receive_response, void_form
 from courseware.records.keys import signing_key_from_seed
 from courseware.records.ledger import begin, correct_clock
 from courseware.records.people import correct, enroll, erase
@@ -45,7 +45,7 @@ PROGRAM: Final = Program(
 IN_THE_FIELD: Final = replace(PROGRAM, id="field-service", title="Field service", signoffs=("ignition-test",))
 COURSE: Final = Course("0.1", "5e" * 32, ("fault 'transformer-open'",))
 
-LAST: Final = 26
+LAST: Final = 28
 """Number of the last event of the story."""
 
 
@@ -125,7 +125,9 @@ def tell(path: Path) -> None:
         correct_clock(store, "the clock was an hour fast", FIRST, NINE)  # 23
         sign_off(store, jo.id, field_work(), FIRST, NINE)  # 24
         grant(store, Application(jo.id, IN_THE_FIELD, COURSE), FIRST, NINE)  # 25
-        enroll(store, "Lee Park", "lee@example.com", FIRST, NINE + timedelta(seconds=30))  # 26
+        issue_form(store, jo.id, form("H5DW"), FIRST, NINE)  # 26
+        void_form(store, "H5DW", "a photo of it went round", FIRST, NINE)  # 27
+        enroll(store, "Lee Park", "lee@example.com", FIRST, NINE + timedelta(seconds=30))  # 28
 
 
 @contextmanager

@@ -12,9 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from courseware.records.errors import EntryRefusedError
-from courseware.records.forms import ReceivedResponse, issue_form, receive_response
+from courseware.records.forms import ReceivedResponse, issue_form, receive_response, void_form
 from courseware.records.people import enroll
-from courseware.records.registers import forms_out, results_of
+from courseware.records.registers import forms_out, results_of, voided
 from courseware.records.results import Marks, percent, record_result
 from courseware.records.shapes import PERCENT
 from courseware.records.signers import add_signer
@@ -202,3 +202,58 @@ def test_percents(share: float | Fraction, text: str) -> None:
 def test_what_is_no_share_is_our_mistake(share: float) -> None:
     with pytest.raises(ValueError, match=f"^{share} is not a share of one$"):
         percent(share)
+
+
+def test_a_voided_form_is_out_no_more_and_takes_no_answers(ready: Store) -> None:
+    issue_form(ready, JO, form("9XA2"), FIRST, LATER)
+    void_form(ready, "9XA2", " a photo of it went round ", FIRST, LATER)
+    assert forms_out(ready) == ()
+    assert voided(ready, "9XA2") == (LATER.date(), "a photo of it went round")
+    assert voided(ready, "7K3Q") is voided(ready, "7K30") is None
+    told = (
+        "the form 9XA2 was voided on 2026-11-25T15:00:00Z: a photo of it went round\n"
+        "    try: answer the form that was issued in its place"
+    )
+    with pytest.raises(EntryRefusedError) as raised:
+        receive_response(ready, ReceivedResponse("9XA2", b"answers", "file"), FIRST, LATER)
+    assert str(raised.value) == told
+    with pytest.raises(EntryRefusedError) as raised:
+        void_form(ready, "9XA2", "again", FIRST, LATER)
+    assert str(raised.value) == told
+    assert refusal(ready, passed("9XA2")) == (
+        "no answers to the form 9XA2 have come in\n    try: record the answers first"
+    )
+
+
+def test_only_a_form_that_is_out_is_voided_and_never_without_a_reason(ready: Store) -> None:
+    issue_form(ready, JO, form("9XA2"), FIRST, LATER)
+    for form_id, reason, message in (
+        (
+            "7K3Q",
+            "leaked",
+            (
+                "the answers to the form 7K3Q came in on 2026-11-25T14:00:00Z\n"
+                "    try: nothing: the first answers count; for another try issue a new form"
+            ),
+        ),
+        ("7K30", "leaked", "no form 7K30 was issued\n    try: check the form id at the top of the quiz"),
+        (
+            "9XA2",
+            " ",
+            (
+                "in an entry 'form-voided', 'reason' is ''; allowed is one line of text, at most 200 characters, "
+                "with no space at either end\n    try: correct the value"
+            ),
+        ),
+        (
+            "9XA2",
+            "Jo Okafor lost it",
+            (
+                "the text names T-0002, and what stands in the chain cannot be erased\n"
+                "    try: say it without the name and the e-mail"
+            ),
+        ),
+    ):
+        with pytest.raises(EntryRefusedError) as raised:
+            void_form(ready, form_id, reason, FIRST, LATER)
+        assert str(raised.value) == message

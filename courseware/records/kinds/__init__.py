@@ -27,6 +27,7 @@ EVENT_KINDS: Final[Mapping[str, EventKind]] = {
         signers.RETIRED,
         forms.ISSUED,
         forms.RECEIVED,
+        forms.VOIDED,
         results.RECORDED,
         signoffs.SIGNED_OFF,
         certificates.GRANTED,

@@ -1,4 +1,4 @@
-"""A quiz form going out to one person, and its response coming back, once."""
+"""A quiz form going out to one person, and its response coming back, once; or never, because it was voided."""
 
 from typing import Final
 
@@ -34,12 +34,27 @@ def _issue(event: Event, book: Book) -> None:
 def _receive(event: Event, book: Book) -> None:
     form = known_form(event.body["form"], book)
     enrolled(form.ref, book)
-    if form.answered_at is not None:
-        raise EntryRefusedError("form-answered", form=form.id, at=form.answered_at)
+    _hold_out(form)
     form.answered_at = event.at
     form.response_sha256 = event.body["response_sha256"]
     form.channel = event.body["channel"]
     form.last_seq = event.seq
+
+
+def _void(event: Event, book: Book) -> None:
+    form = known_form(event.body["form"], book)
+    _hold_out(form)
+    form.voided_at = event.at
+    form.void_reason = event.body["reason"]
+    form.last_seq = event.seq
+
+
+def _hold_out(form: FormRow) -> None:
+    """Refuse a form that has come back already, or never will."""
+    if form.answered_at is not None:
+        raise EntryRefusedError("form-answered", form=form.id, at=form.answered_at)
+    if form.voided_at is not None:
+        raise EntryRefusedError("form-voided", form=form.id, at=form.voided_at, reason=form.void_reason)
 
 
 def known_form(form_id: str, book: Book) -> FormRow:
@@ -74,3 +89,4 @@ RECEIVED: Final = EventKind(
     },
     _receive,
 )
+VOIDED: Final = EventKind("form-voided", {"form": TEXT, "reason": TEXT}, _void)
