@@ -21,7 +21,7 @@ IMPRINT = Imprint("Used-oil heater service", "0.1")
 
 @dataclass(frozen=True, slots=True)
 class Shipped:
-    """What lessons refer to, the one lesson that ships, its file, and the two forms of its page."""
+    """What lessons refer to, the lesson on the ignition test, its file, and the two forms of its page."""
 
     teaching: Teaching
     lesson: Lesson
@@ -32,7 +32,7 @@ class Shipped:
 
 @pytest.fixture(scope="session")
 def shipped() -> Shipped:
-    """Give the shipped course's lesson; that it loads without a problem is part of every test that uses it."""
+    """Give the lesson on the ignition test; that the whole course loads without a problem is part of every test that uses it."""
     problems = Problems()
     root = shipped_course()
     documents = read_documents(root, KINDS, problems)
