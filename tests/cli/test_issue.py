@@ -52,3 +52,27 @@ def test_what_is_not_known_is_refused_and_nobody_gets_a_form(
     assert named in told[0]
     assert "try: " in "".join(told)
     assert sorted((company / "office" / "forms").iterdir()) == before
+
+
+def test_a_roster_enrolls_who_is_new_and_gives_everybody_a_form(run: Run, day: Day, tmp_path: Path) -> None:
+    shutil.copytree(day.company, tmp_path / "ridge")
+    (tmp_path / "class.csv").write_text(
+        "name,email\nBo Ray,bo@example.com\nEve Fox,eve@example.com\n", encoding="utf-8"
+    )
+    done = run("issue", "ignition", "--roster", "class.csv", "--company", "ridge")
+    assert done.returncode == 0
+    page = Path("ridge", "build", "trainee", "index.html")
+    assert re.fullmatch(
+        r"T-0004 Eve Fox\nform \S+ for T-0002 Bo Ray\nform \S+ for T-0004 Eve Fox\n"
+        rf"hand out what {re.escape(str(page))} lists\n",
+        done.stdout,
+    )
+
+
+@pytest.mark.parametrize("whom", [(), ("T-0002", "--roster", "class.csv")])
+def test_people_come_from_the_command_line_or_from_a_roster(run: Run, whom: tuple[str, ...]) -> None:
+    done = run("issue", "ignition", *whom)
+    assert (done.returncode, done.stdout) == (1, "")
+    assert done.stderr == (
+        "courseware issue: name the people, or give --roster; one of the two. Try: courseware issue --help\n"
+    )
