@@ -9,6 +9,7 @@ What stands at or above zero never reads below zero.
 import math
 import random
 from collections.abc import Sequence
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -98,6 +99,7 @@ def true_values(unit: Unit, check: Check, run: Run) -> Array:
     return np.where(readable, values, np.nan)
 
 
+@cache
 def _from_si(unit: str) -> tuple[float, float]:
     """Return factor and offset that turn SI into a unit; every unit here is linear."""
     offset = units.from_si(0.0, unit)

@@ -1,4 +1,4 @@
-"""Build the course: every lesson as a page and a paper, and the front pages."""
+"""Build the course: every lesson as a page and a paper, the practice page, and the front pages."""
 
 import shutil
 from collections.abc import Callable
@@ -9,13 +9,15 @@ from pathlib import Path
 
 from courseware.content.problems import Problems
 from courseware.jobs.company import Company
-from courseware.jobs.course import Course, load_course
+from courseware.jobs.course import Course, load_course, stock_of
 from courseware.jobs.press import Press, Told
-from courseware.jobs.shelf import LESSONS, imprint_of, objective_titles, write_front_pages
+from courseware.jobs.shelf import LESSONS, PRACTICE, imprint_of, lesson_places, objective_titles, write_front_pages
 from courseware.publish.lesson import render_lesson
 from courseware.publish.output import OutputFolders
 from courseware.publish.pdf import html_to_pdf
+from courseware.publish.practice_page import practice_page
 from courseware.publish.teaching import Teaching
+from courseware.quiz.practice import practice_calls
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ def sound_course(folder: Path) -> Course:
 
 
 def build_course(course: Course, company: Company | None, out: Path, on: date, tell: Told) -> Built:
-    """Write every lesson and the front pages.
+    """Write every lesson, the practice page and the front pages.
 
     Parameters
     ----------
@@ -70,6 +72,7 @@ def build_course(course: Course, company: Company | None, out: Path, on: date, t
     """
     folders, press = OutputFolders.under(out), Press(tell)
     _write_lessons(course, folders.trainee, press)
+    _write_practice(course, folders.trainee, press)
     write_front_pages(course, company, folders, press, on)
     return Built(out / "index.html", len(press.made), press.changed, press.no_pdf)
 
@@ -82,6 +85,14 @@ def _write_lessons(course: Course, trainee: Path, press: Press) -> None:
         paper = partial(render_lesson, lesson, teaching, imprint, paper=True, root="")
         press.paper(folder / f"{lesson.id}.pdf", partial(_pdf, paper))
     _drop_others(folder, press)
+
+
+def _write_practice(course: Course, trainee: Path, press: Press) -> None:
+    made_from = stock_of(course).materials
+    page = practice_page(
+        practice_calls(made_from), made_from, lesson_places(course, f"../{LESSONS}"), imprint_of(course)
+    )
+    press.page(trainee / PRACTICE, page)
 
 
 def _pdf(page: Callable[[], str]) -> bytes:

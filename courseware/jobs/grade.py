@@ -14,7 +14,7 @@ from courseware.jobs.company import Company, archived_form, archived_key, signer
 from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
 from courseware.jobs.press import Press
-from courseware.jobs.shelf import FEEDBACK, LESSONS, objective_titles
+from courseware.jobs.shelf import FEEDBACK, LESSONS, lesson_places, objective_titles
 from courseware.publish.feedback import FeedbackSheet, LessonPlace, feedback_page, feedback_pdf
 from courseware.publish.output import write_file
 from courseware.quiz.answer_code import parse_answer_code
@@ -206,14 +206,7 @@ def _watcher(company: Company, supervised_by: str | None) -> str:
 
 def _places(course: Course) -> Mapping[str, LessonPlace]:
     """Return each section of each lesson, by the name that keys give it."""
-    places = {}
-    for lesson in course.lessons:
-        address = f"../../trainee/{LESSONS}/{lesson.id}.html"
-        places[lesson.id] = LessonPlace(lesson.title, address)
-        for section in lesson.sections:
-            title = say("jobs.lesson-section", lesson=lesson.title, section=section.title)
-            places[f"{lesson.id}#{section.anchor}"] = LessonPlace(title, f"{address}#{section.anchor}")
-    return places
+    return lesson_places(course, f"../../trainee/{LESSONS}")
 
 
 def _write_feedback(desk: Desk, press: Press, sheet: FeedbackSheet) -> None:

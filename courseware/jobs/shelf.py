@@ -7,18 +7,21 @@ exactly what the records know. Without a company the front pages list the lesson
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 from pathlib import Path
+from typing import Final
 
 from courseware.content.words import say
 from courseware.jobs.company import Company, archived_form
 from courseware.jobs.course import Course
 from courseware.jobs.press import Press
 from courseware.publish import index
+from courseware.publish.feedback import LessonPlace
 from courseware.publish.output import OutputFolders, write_style
 from courseware.publish.pages import Imprint
 from courseware.records.people import people
 from courseware.records.registers import all_certificates, forms_out, results_of
 
 LESSONS, QUIZZES, PAPERS, FEEDBACK, CERTIFICATES = "lessons", "quizzes", "papers", "feedback", "certificates"
+PRACTICE: Final = "practice/index.html"
 
 
 def imprint_of(course: Course) -> Imprint:
@@ -46,13 +49,29 @@ def write_front_pages(course: Course, company: Company | None, folders: OutputFo
     for folder in folders.each():
         write_style(folder)
     lessons, forms = tuple(_lessons(course, folders.trainee)), tuple(_quizzes(company, folders.trainee))
-    press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint))
+    practice = PRACTICE if (folders.trainee / PRACTICE).is_file() else ""
+    press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint, practice))
     sheets, feedback = tuple(_papers(company, folders.trainer)), tuple(_feedback(company, folders.trainer))
     out = tuple(_out(company, on)) if company else ()
     press.page(folders.trainer / "index.html", index.trainer_page(sheets, out, feedback, imprint))
     press.page(folders.office / "index.html", index.office_page(_register(company, folders.office, on), imprint))
     doors = tuple(folder.name for folder in folders.each())
     press.page(folders.trainee.parent / "index.html", index.front_page(doors, imprint))
+
+
+def lesson_places(course: Course, folder: str) -> Mapping[str, LessonPlace]:
+    """Return each lesson and section by the name that repairs and keys give it.
+
+    ``folder`` is the way from the page that shows them to the lessons' pages.
+    """
+    places = {}
+    for lesson in course.lessons:
+        address = f"{folder}/{lesson.id}.html"
+        places[lesson.id] = LessonPlace(lesson.title, address)
+        for section in lesson.sections:
+            title = say("jobs.lesson-section", lesson=lesson.title, section=section.title)
+            places[f"{lesson.id}#{section.anchor}"] = LessonPlace(title, f"{address}#{section.anchor}")
+    return places
 
 
 def _lessons(course: Course, folder: Path) -> Iterator[index.LessonEntry]:

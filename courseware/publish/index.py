@@ -160,9 +160,15 @@ def front_page(doors: tuple[str, ...], imprint: Imprint) -> str:
     return _page("front", say("publish_pages.front-title"), imprint, doors=doors, **style)
 
 
-def trainee_page(lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...], imprint: Imprint) -> str:
-    """Return ``trainee/index.html``: lessons in order, then the forms handed out."""
-    return _page("trainee", say("publish_pages.trainee-title"), imprint, lessons=lessons, quizzes=quizzes)
+def trainee_page(
+    lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...], imprint: Imprint, practice: str = ""
+) -> str:
+    """Return ``trainee/index.html``: lessons in order, practice, then the forms handed out.
+
+    ``practice`` is the practice page's address relative to the trainee's folder; empty: it is not offered.
+    """
+    title = say("publish_pages.trainee-title")
+    return _page("trainee", title, imprint, lessons=lessons, quizzes=quizzes, practice=practice)
 
 
 def trainer_page(

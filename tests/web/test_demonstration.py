@@ -10,8 +10,8 @@ from tests.web.papers import check_papers, check_prints
 
 pytestmark = pytest.mark.xdist_group("demonstration")
 
-# Front page; trainee, trainer and office; three lessons; three quizzes; two feedback sheets; one certificate.
-PAGES = 1 + 3 + 3 + 3 + 2 + 1
+# Front page; trainee, trainer and office; practice; three lessons; three quizzes; two feedback sheets; one certificate.
+PAGES = 1 + 3 + 1 + 3 + 3 + 2 + 1
 # Three lessons; three quiz papers for trainees and the same for the trainer; two feedback sheets; one certificate.
 PAPERS = 3 + 3 + 3 + 2 + 1
 

@@ -115,7 +115,7 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random, wanted: Wante
     unit, repairs = made_from.trade.units[call.unit], made_from.trade.repairs
     checks = made_from.trade.checks
     return Drawn(
-        identity=_identity(call.unit, call.complaint, call.evidence),
+        identity=identity_of(call.unit, call.complaint, call.evidence),
         stem=(
             say("quiz.the-unit", unit=unit.title, summary=unit.summary),
             say("quiz.scenario-says", says=signatures.said[call.complaint].says),
@@ -131,7 +131,8 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random, wanted: Wante
     )
 
 
-def _identity(unit: str, complaint: str, evidence: Mapping[str, str]) -> str:
+def identity_of(unit: str, complaint: str, evidence: Mapping[str, str]) -> str:
+    """Return what makes a call this question and no other: the unit, the complaint and each reading's outcome."""
     return "|".join(["scenario", unit, complaint, *sorted(f"{check}={outcome}" for check, outcome in evidence.items())])
 
 
@@ -153,12 +154,12 @@ def draw_call(body: Scenario, made_from: Materials, rng: random.Random, wanted: 
     for _ in range(_TRIES):
         count = min(rng.randint(body.fewest, body.most), len(usable))
         chosen = set(rng.sample(usable, count))
-        evidence = {check: _outcome(signatures, check, atom, rng) for check in usable if check in chosen}
-        if not wanted(_identity(unit, complaint, evidence)):
+        evidence = {check: draw_outcome(signatures, check, atom, rng) for check in usable if check in chosen}
+        if not wanted(identity_of(unit, complaint, evidence)):
             continue
         proof = prove_what_is_wrong(signatures, complaint, evidence, body.premise)
         if proof.holds and len(proof.key) == 1 and proof.key[0] in needed and _is_work(signatures, evidence, proof):
-            values = _values(signatures, made_from.runs(unit), atom, evidence, rng)
+            values = draw_values(signatures, made_from.runs(unit), atom, evidence, rng)
             if values is not None:
                 return Call(unit, case, complaint, evidence, values, proof)
     return None
@@ -184,12 +185,12 @@ def _atoms(signatures: Signatures, body: Scenario) -> list[int]:
     ]
 
 
-def _outcome(signatures: Signatures, check: str, atom: int, rng: random.Random) -> str:
+def draw_outcome(signatures: Signatures, check: str, atom: int, rng: random.Random) -> str:
     """Draw the outcome of a check by the model's own probabilities."""
     return rng.choices(signatures.outcomes[check], signatures.tables[check][atom].tolist())[0]
 
 
-def _values(
+def draw_values(
     signatures: Signatures, runs: Mapping[str, Run], atom: int, evidence: Mapping[str, str], rng: random.Random
 ) -> dict[str, str] | None:
     """Draw readings with these outcomes as the sheet shows them; None if one would lie on the edge of its band."""
