@@ -32,7 +32,7 @@ class Shipped:
 
 @pytest.fixture(scope="session")
 def shipped() -> Shipped:
-    """Give the lesson on the ignition test; that the whole course loads without a problem is part of every test that uses it."""
+    """Give the lesson on the ignition test; that the whole course loads is part of every test that uses it."""
     problems = Problems()
     root = shipped_course()
     documents = read_documents(root, KINDS, problems)
