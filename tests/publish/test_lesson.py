@@ -27,8 +27,8 @@ def test_every_kind_has_a_test_file_of_its_name() -> None:
             "```cautoin\nword: DANGER\n```\n",
             (
                 "16: lesson 'spark': the block kind 'cautoin' does not exist\n"
-                "    allowed: caution, figure, never-rules, procedure, readings-table, self-check, work-order, "
-                "worked-example\n"
+                "    allowed: caution, complaints-table, figure, never-rules, procedure, readings-table, self-check, "
+                "work-order, worked-example\n"
                 "    try: did you mean 'caution'?"
             ),
         ),

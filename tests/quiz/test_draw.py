@@ -169,15 +169,17 @@ def test_practice_needs_no_secret_and_is_drawn_again_by_anybody(stock: Stock) ->
 def test_only_a_graded_blueprint_gives_a_graded_form(blueprint: str, stock: Stock) -> None:
     with pytest.raises(Refusal) as refusal:
         draw_form(stock, blueprint, "F-1", SECRET)
-    assert str(refusal.value) == f"there is no graded blueprint '{blueprint}'; try: name one of: ignition, lockout"
+    assert str(refusal.value) == (
+        f"there is no graded blueprint '{blueprint}'; try: name one of: ignition, lockout, sequence"
+    )
 
 
 def test_graded_questions_are_not_given_away_for_practice(stock: Stock) -> None:
     with pytest.raises(Refusal) as refusal:
         draw_practice(stock, "ignition", 1)
-    assert (
-        str(refusal.value)
-        == "there is no practice blueprint 'ignition'; try: name one of: ignition-practice, lockout-practice"
+    assert str(refusal.value) == (
+        "there is no practice blueprint 'ignition'; try: name one of: ignition-practice, lockout-practice, "
+        "sequence-practice"
     )
 
 

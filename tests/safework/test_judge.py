@@ -121,6 +121,7 @@ def test_trying_the_controls_finds_a_disconnect_that_does_not_open(trade: Trade,
     assert judged.breach is not None
     assert (judged.breach.rule, judged.breach.step_id) == (None, "try")
     assert judged.breach.reason == (
-        "'Call for heat; nothing may move and no light may come on; turn the thermostat down again' cannot be done here, or "
-        "does not come out as it must. A call for heat brings a trial for ignition: wanted no, found yes."
+        "'Call for heat; nothing may move and no light may come on; turn the thermostat down again' "
+        "cannot be done here, or does not come out as it must. "
+        "A call for heat brings a trial for ignition: wanted no, found yes."
     )
