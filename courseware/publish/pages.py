@@ -10,13 +10,13 @@ template asks for and nobody gave is an error, and every value is escaped unless
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
-from importlib.resources import files
 from typing import Final
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from courseware.content.words import say
+from courseware.publish.assets import static_text
 from courseware.publish.fonts import FontFace, font_faces
 
 #: Where the fonts lie beside a stylesheet that was copied into an output folder.
@@ -98,12 +98,12 @@ def screen_style(font_folder: str = FONT_FOLDER) -> str:
         Way from the stylesheet to the font files; empty: use the reader's own fonts (pages that travel alone).
     """
     faces = _font_css(lambda face: f"{font_folder}/{face.file.name}") if font_folder else ""
-    return faces + _static("parts.css") + _static("course.css")
+    return faces + static_text("parts.css") + static_text("course.css")
 
 
 def paper_style() -> str:
     """Return the CSS of PDFs, with the fonts as files of the installed font package."""
-    return _font_css(lambda face: face.file.as_uri()) + _static("parts.css") + _static("sheet.css")
+    return _font_css(lambda face: face.file.as_uri()) + static_text("parts.css") + static_text("sheet.css")
 
 
 def _font_css(address: Callable[[FontFace], str]) -> str:
@@ -113,7 +113,3 @@ def _font_css(address: Callable[[FontFace], str]) -> str:
         for face in font_faces()
     )
     return "".join(rules)
-
-
-def _static(name: str) -> str:
-    return files("courseware.publish").joinpath("static", name).read_text(encoding="utf-8")

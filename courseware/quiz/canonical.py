@@ -7,6 +7,8 @@ import json
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
+from courseware.content.canonical import canonical
+
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
 
@@ -22,10 +24,9 @@ def canonical_bytes(value: "DataclassInstance") -> bytes:
     Raises
     ------
     ValueError
-        If a number is NaN or infinite.
+        If it holds anything else.
     """
-    text = json.dumps(asdict(value), sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
-    return text.encode("utf-8")
+    return canonical(asdict(value))
 
 
 def parsed(data: bytes) -> Any:

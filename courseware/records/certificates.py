@@ -8,8 +8,8 @@ from typing import Final
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from courseware.content.canonical import read_canonical
 from courseware.content.words import say
-from courseware.records.canonical import read_canonical
 from courseware.records.codes import certificate_code, normal_code
 from courseware.records.decision import Attempt, Decision, Seen, decide
 from courseware.records.errors import CodeError, EntryRefusedError, with_advice

@@ -11,7 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from courseware.records.canonical import canonical, read_canonical
+from courseware.content.canonical import canonical, read_canonical
 from courseware.records.errors import BadEventError
 from courseware.records.keys import SigningKey, signature_holds
 from courseware.records.moments import is_stamp

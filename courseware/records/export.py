@@ -9,7 +9,7 @@ from typing import Any, Final
 
 from sqlalchemy import select
 
-from courseware.records.canonical import canonical, read_canonical
+from courseware.content.canonical import canonical, read_canonical
 from courseware.records.errors import BadEventError
 from courseware.records.events import EVENT_FORMAT, Sealed
 from courseware.records.store import Store

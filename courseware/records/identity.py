@@ -11,7 +11,7 @@ import secrets
 from dataclasses import dataclass, field
 from typing import Final
 
-from courseware.records.canonical import canonical
+from courseware.content.canonical import canonical
 from courseware.records.errors import EntryRefusedError
 from courseware.records.tables import PersonRow
 

@@ -9,8 +9,8 @@ from typing import Any, Final
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
+from courseware.content.canonical import read_canonical
 from courseware.records.book import StoreBook
-from courseware.records.canonical import read_canonical
 from courseware.records.errors import EntryRefusedError
 from courseware.records.events import GENESIS, Event, Head, seal
 from courseware.records.identity import Person, new_person

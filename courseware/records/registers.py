@@ -8,7 +8,7 @@ from typing import Any
 
 from sqlalchemy import Select, select
 
-from courseware.records.canonical import read_canonical
+from courseware.content.canonical import read_canonical
 from courseware.records.moments import day_of
 from courseware.records.people import find_person
 from courseware.records.store import Store

@@ -8,9 +8,9 @@ an auditor who has only the events can check it.
 from datetime import date
 from typing import Final
 
+from courseware.content.canonical import canonical, read_canonical
 from courseware.content.problems import listed
 from courseware.records.book import Book
-from courseware.records.canonical import canonical, read_canonical
 from courseware.records.codes import certificate_code
 from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event

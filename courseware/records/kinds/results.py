@@ -3,8 +3,8 @@
 from decimal import Decimal
 from typing import Final
 
+from courseware.content.canonical import canonical
 from courseware.records.book import Book
-from courseware.records.canonical import canonical
 from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, active_signer, enrolled, not_for_oneself

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from courseware.records.canonical import LARGEST, canonical, read_canonical
+from courseware.content.canonical import LARGEST, canonical, read_canonical
 
 WHOLE = st.integers(-LARGEST, LARGEST)
 TEXT = st.text(st.characters(exclude_categories=["Cs"]))

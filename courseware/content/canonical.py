@@ -1,8 +1,8 @@
 """One value, one text: the JSON that is hashed and signed.
 
-The form is that of RFC 8785 (JSON Canonicalization Scheme) for the values that records use: keys
+The form is that of RFC 8785 (JSON Canonicalization Scheme) for the values of forms, keys and records: keys
 sorted, no spaces, UTF-8, control characters escaped the short way. Where RFC 8785 needs care,
-records use nothing: numbers are whole and within 2^53 - 1, and keys are ASCII, so that sorting by
+the values use nothing: numbers are whole and within 2^53 - 1, and keys are ASCII, so that sorting by
 code point and by UTF-16 unit agree.
 """
 
