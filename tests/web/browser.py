@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any, Final
 
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
 
 from tests.web.tools import CHROMIUM, found
 
@@ -20,12 +20,15 @@ FLAGS: Final = (
 )
 # What a page makes of itself: these carry their bytes in the address and ask nobody.
 INSIDE: Final = ("file:", "data:", "blob:", "about:")
+# On a machine where papers are made beside it, a page may take longer than the usual 5 s to say what it must [ms].
+PATIENCE: Final = 20_000
 
 
 @contextmanager
 def open_browser() -> Iterator[Browser]:
     """Start the system's Chromium; a missing one fails, and none is ever downloaded."""
     path = found("chromium", CHROMIUM)
+    expect.set_options(timeout=PATIENCE)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=path, args=list(FLAGS))
         try:
