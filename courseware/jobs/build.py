@@ -1,10 +1,9 @@
 """Build the course: every lesson as a page and a paper, the practice page, and the front pages."""
 
 import shutil
-from collections.abc import Callable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from functools import partial
 from pathlib import Path
 
 from courseware.content.problems import Problems
@@ -12,9 +11,8 @@ from courseware.jobs.company import Company
 from courseware.jobs.course import Course, load_course, stock_of
 from courseware.jobs.press import Press, Told
 from courseware.jobs.shelf import LESSONS, PRACTICE, imprint_of, lesson_places, objective_titles, write_front_pages
-from courseware.publish.lesson import render_lesson
+from courseware.publish.lesson import Lesson, render_lesson
 from courseware.publish.output import OutputFolders
-from courseware.publish.pdf import html_to_pdf
 from courseware.publish.practice_page import practice_page
 from courseware.publish.teaching import Teaching
 from courseware.quiz.practice import practice_calls
@@ -82,9 +80,8 @@ def _write_lessons(course: Course, trainee: Path, press: Press) -> None:
     imprint, folder = imprint_of(course), trainee / LESSONS
     for lesson in course.lessons:
         press.page(folder / f"{lesson.id}.html", render_lesson(lesson, teaching, imprint))
-        paper = partial(render_lesson, lesson, teaching, imprint, paper=True, root="")
-        press.paper(folder / f"{lesson.id}.pdf", partial(_pdf, paper))
-    _drop_others(folder, press)
+        press.paper(folder / f"{lesson.id}.pdf", render_lesson(lesson, teaching, imprint, paper=True, root=""))
+    _drop_others(folder, course.lessons)
 
 
 def _write_practice(course: Course, trainee: Path, press: Press) -> None:
@@ -95,15 +92,11 @@ def _write_practice(course: Course, trainee: Path, press: Press) -> None:
     press.page(trainee / PRACTICE, page)
 
 
-def _pdf(page: Callable[[], str]) -> bytes:
-    return html_to_pdf(page())
-
-
-def _drop_others(folder: Path, press: Press) -> None:
+def _drop_others(folder: Path, lessons: Iterable[Lesson]) -> None:
     """Remove what an earlier build made of a lesson that there is no more."""
-    kept = set(press.made)
+    kept = {f"{lesson.id}.{ending}" for lesson in lessons for ending in ("html", "pdf")}
     for path in sorted(folder.glob("*")):
-        if path in kept or (press.no_pdf and path.suffix == ".pdf"):
+        if path.name in kept:
             continue
         if path.is_dir():
             shutil.rmtree(path)

@@ -12,7 +12,7 @@ from courseware.jobs.company import archived_form
 from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
 from courseware.jobs.shelf import CERTIFICATES, procedure_title, unit_title
-from courseware.publish.certificate import CertificateSheet, PassedForm, SignedOff, certificate_page, certificate_pdf
+from courseware.publish.certificate import CertificateSheet, PassedForm, SignedOff, certificate_page, certificate_paper
 from courseware.records import certificates
 from courseware.records.registers import Certificate, results_of
 from courseware.records.signoffs import signoffs_of
@@ -52,7 +52,7 @@ def certify(desk: Desk, person_id: str, program_id: str) -> Certified:
     press, folder, sheet = desk.press(), desk.folders.office / CERTIFICATES, _sheet(desk, granted, state)
     page = folder / f"{granted.code}.html"
     press.page(page, certificate_page(sheet, desk.imprint, root="../"))
-    press.paper(folder / f"{granted.code}.pdf", lambda: certificate_pdf(sheet, desk.imprint))
+    press.paper(folder / f"{granted.code}.pdf", certificate_paper(sheet, desk.imprint))
     desk.renew_front_pages(press)
     return Certified(granted, page, press.no_pdf)
 

@@ -15,7 +15,7 @@ from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
 from courseware.jobs.press import Press
 from courseware.jobs.shelf import FEEDBACK, LESSONS, lesson_places, objective_titles
-from courseware.publish.feedback import FeedbackSheet, LessonPlace, feedback_page, feedback_pdf
+from courseware.publish.feedback import FeedbackSheet, LessonPlace, feedback_page, feedback_paper
 from courseware.publish.output import write_file
 from courseware.quiz.answer_code import parse_answer_code
 from courseware.quiz.base32 import read_as
@@ -98,11 +98,13 @@ def grade_inbox(desk: Desk, inbox: Inbox, supervised_by: str | None) -> Iterator
     readers = [partial(read_file, path) for path in inbox.files]
     for channel, texts in (("typed", inbox.codes), ("paper", inbox.sheets)):
         readers.extend(partial(read_code, desk.company, text, channel) for text in texts)
+    press = desk.press()
     for read in readers:
         try:
-            yield grade_response(desk, read(), watcher)
+            yield grade_response(desk, press, read(), watcher)
         except Refusal as refusal:
             yield refusal
+    desk.renew_front_pages(press)
 
 
 def read_file(path: Path) -> HandedIn:
@@ -134,7 +136,7 @@ def read_code(company: Company, code: str, channel: str) -> HandedIn:
     return HandedIn(parse_answer_code(code, form), channel)
 
 
-def grade_response(desk: Desk, handed_in: HandedIn, supervised_by: str | None) -> Graded:
+def grade_response(desk: Desk, press: Press, handed_in: HandedIn, supervised_by: str | None) -> Graded:
     """Grade one response and record it.
 
     Parameters
@@ -142,6 +144,8 @@ def grade_response(desk: Desk, handed_in: HandedIn, supervised_by: str | None) -
     desk : Desk
         Who grades. The course gives only the words on the feedback sheet; the marks come from the archived form and
         key alone.
+    press : Press
+        Takes the feedback sheet in hand.
     handed_in : HandedIn
         The response.
     supervised_by : str or None
@@ -162,12 +166,10 @@ def grade_response(desk: Desk, handed_in: HandedIn, supervised_by: str | None) -
         receive_response(company.store, received, company.key, desk.now)
         record_result(company.store, _marks(result, supervised_by), company.key, desk.now)
     write_file(company.places.archive / f"{form.id}.response.json", data)
-    press = desk.press()
     _write_feedback(desk, press, FeedbackSheet(
         form, result, person.name, desk.now.date().isoformat(), _watcher(company, supervised_by), _places(desk.course),
         objective_titles(desk.course),
     ))  # fmt: skip
-    desk.renew_front_pages(press)
     return Graded(person, result)
 
 
@@ -212,4 +214,4 @@ def _places(course: Course) -> Mapping[str, LessonPlace]:
 def _write_feedback(desk: Desk, press: Press, sheet: FeedbackSheet) -> None:
     folder = desk.folders.trainer / FEEDBACK
     press.page(folder / f"{sheet.form.id}.html", feedback_page(sheet, desk.imprint, root="../"))
-    press.paper(folder / f"{sheet.form.id}.pdf", lambda: feedback_pdf(sheet, desk.imprint))
+    press.paper(folder / f"{sheet.form.id}.pdf", feedback_paper(sheet, desk.imprint))

@@ -2,14 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 
 from courseware.jobs.company import archive_form
 from courseware.jobs.desk import Desk
 from courseware.jobs.press import Press
 from courseware.jobs.shelf import PAPERS, QUIZZES
 from courseware.publish.quiz_page import quiz_page
-from courseware.publish.quiz_paper import quiz_paper_pdf
+from courseware.publish.quiz_paper import quiz_paper
 from courseware.quiz.base32 import new_form_id
 from courseware.quiz.chance import chance
 from courseware.quiz.draw import draw_form
@@ -84,6 +83,6 @@ def _issue(desk: Desk, blueprint: str, person: Person) -> Form:
 def _write(desk: Desk, press: Press, form: Form) -> None:
     trainee, trainer = desk.folders.trainee / QUIZZES, desk.folders.trainer / PAPERS
     press.page(trainee / f"{form.id}.html", quiz_page(form, desk.imprint))
-    paper = cache(lambda: quiz_paper_pdf(form, desk.imprint))
+    paper = quiz_paper(form, desk.imprint)
     press.paper(trainee / f"{form.id}.pdf", paper)
     press.paper(trainer / f"{form.id}.pdf", paper)

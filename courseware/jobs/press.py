@@ -1,19 +1,31 @@
-"""Writes pages and papers; a machine without the libraries for PDF still gets every page."""
+"""Writes pages and papers; a machine without the libraries for PDF still gets every page.
 
+A page costs milliseconds, a paper a fifth of a second for each of its sheets. So a paper that was made from the same
+page before is left as it is, and where several are to be made, other processes make them meanwhile.
+"""
+
+import os
 from collections.abc import Callable
+from concurrent.futures import Future, ProcessPoolExecutor
 from dataclasses import dataclass, field
+from functools import cache, partial
+from multiprocessing import get_context
 from pathlib import Path
+from typing import Final
 
 from courseware.publish.output import write_file, write_page
-from courseware.publish.pdf import PdfUnavailable
+from courseware.publish.pdf import PdfUnavailable, html_to_pdf, is_made_from
 
 Told = Callable[[str], None]
 """Receives one line on what is being done, for whoever waits."""
 
+_WORTH_HELP: Final = 3  # papers; starting a process costs about as much as making two small ones
+_MOST_PROCESSES: Final = 4  # each takes about 130 MB
+
 
 @dataclass(slots=True)
 class Press:
-    """One run of writing.
+    """One run of writing; pages are there at once, papers after :meth:`finish`.
 
     Attributes
     ----------
@@ -31,24 +43,47 @@ class Press:
     made: list[Path] = field(default_factory=list)
     changed: int = 0
     no_pdf: str = ""
+    _papers: dict[str, list[Path]] = field(default_factory=dict)
+    _at_work: dict[str, "Future[bytes]"] = field(default_factory=dict)
 
     def page(self, path: Path, html: str) -> None:
         """Write a page."""
         self.tell(str(path))
         self._count(path, changed=write_page(path, html))
 
-    def paper(self, path: Path, make: Callable[[], bytes]) -> None:
-        """Write a PDF, or note what the machine lacks."""
-        if self.no_pdf:
-            return
+    def paper(self, path: Path, html: str) -> None:
+        """Take the PDF of a page in hand; it is made by the time :meth:`finish` returns."""
         self.tell(str(path))
-        try:
-            data = make()
-        except PdfUnavailable as error:
-            self.no_pdf = str(error)
-        else:
-            self._count(path, changed=write_file(path, data))
+        if is_made_from(path, html):
+            self._count(path, changed=False)
+            return
+        self._papers.setdefault(html, []).append(path)
+        if len(self._papers) >= _WORTH_HELP:
+            for waiting in self._papers.keys() - self._at_work.keys():
+                self._at_work[waiting] = _helpers().submit(html_to_pdf, waiting)
+
+    def finish(self) -> None:
+        """Write every paper in hand, or note what the machine lacks."""
+        for html, paths in self._papers.items():
+            make = self._at_work[html].result if html in self._at_work else partial(html_to_pdf, html)
+            try:
+                data = make()
+            except PdfUnavailable as error:
+                self.no_pdf = str(error)
+                break
+            for path in paths:
+                self._count(path, changed=write_file(path, data))
+        self._papers.clear()
+        self._at_work.clear()
 
     def _count(self, path: Path, *, changed: bool) -> None:
         self.made.append(path)
         self.changed += changed
+
+
+@cache
+def _helpers() -> ProcessPoolExecutor:
+    """Return the processes that make papers: one for each core, started when first needed, gone with the program."""
+    cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
+    # Spawned, not forked: a copy of a process that has threads may hang.
+    return ProcessPoolExecutor(min(cores, _MOST_PROCESSES), mp_context=get_context("spawn"))

@@ -45,6 +45,7 @@ def write_front_pages(course: Course, company: Company | None, folders: OutputFo
     on : date
         The day of the lists.
     """
+    press.finish()  # the lists offer what is there
     imprint = imprint_of(course)
     for folder in folders.each():
         write_style(folder)

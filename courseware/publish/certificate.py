@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from courseware.content.words import say
 from courseware.publish.assets import number, static_text
 from courseware.publish.pages import Imprint, render
-from courseware.publish.pdf import html_to_pdf
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,15 +109,9 @@ def certificate_page(sheet: CertificateSheet, imprint: Imprint, *, root: str = "
     return _render(sheet, imprint, root=root, paper=False)
 
 
-def certificate_pdf(sheet: CertificateSheet, imprint: Imprint) -> bytes:
-    """Return the certificate as PDF/UA-1.
-
-    Raises
-    ------
-    PdfUnavailable
-        If the system libraries for PDF are missing.
-    """
-    return html_to_pdf(_render(sheet, imprint, root="", paper=True))
+def certificate_paper(sheet: CertificateSheet, imprint: Imprint) -> str:
+    """Return the certificate as HTML for the PDF maker."""
+    return _render(sheet, imprint, root="", paper=True)
 
 
 def _render(sheet: CertificateSheet, imprint: Imprint, *, root: str, paper: bool) -> str:

@@ -7,7 +7,6 @@ from courseware.content.words import say
 from courseware.grading.result import ItemMark, Result
 from courseware.publish.assets import number, static_text
 from courseware.publish.pages import Imprint, render
-from courseware.publish.pdf import html_to_pdf
 from courseware.quiz.form import Form
 
 
@@ -63,15 +62,9 @@ def feedback_page(sheet: FeedbackSheet, imprint: Imprint, *, root: str = "") -> 
     return _render(sheet, imprint, root=root, paper=False)
 
 
-def feedback_pdf(sheet: FeedbackSheet, imprint: Imprint) -> bytes:
-    """Return the feedback sheet as PDF/UA-1.
-
-    Raises
-    ------
-    PdfUnavailable
-        If the system libraries for PDF are missing.
-    """
-    return html_to_pdf(_render(sheet, imprint, root="", paper=True))
+def feedback_paper(sheet: FeedbackSheet, imprint: Imprint) -> str:
+    """Return the feedback sheet as HTML for the PDF maker."""
+    return _render(sheet, imprint, root="", paper=True)
 
 
 def _render(sheet: FeedbackSheet, imprint: Imprint, *, root: str, paper: bool) -> str:

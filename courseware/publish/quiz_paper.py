@@ -7,7 +7,6 @@ as it stands.
 from courseware.publish.answering import WRITE, way_of
 from courseware.publish.assets import static_text
 from courseware.publish.pages import Imprint, render
-from courseware.publish.pdf import html_to_pdf
 from courseware.quiz.form import Form
 
 
@@ -34,14 +33,3 @@ def quiz_paper(form: Form, imprint: Imprint) -> str:
         blank_example=f"{form.items[-1].number}=-",
         style=static_text("papers.css"),
     )
-
-
-def quiz_paper_pdf(form: Form, imprint: Imprint) -> bytes:
-    """Return the quiz paper as PDF/UA-1.
-
-    Raises
-    ------
-    PdfUnavailable
-        If the system libraries for PDF are missing.
-    """
-    return html_to_pdf(quiz_paper(form, imprint))

@@ -8,8 +8,9 @@ import pypdf
 from playwright.sync_api import Browser
 
 from courseware.content.words import say
-from courseware.publish.certificate import CertificateSheet, SignedOff, certificate_page, certificate_pdf
+from courseware.publish.certificate import CertificateSheet, SignedOff, certificate_page, certificate_paper
 from courseware.publish.output import write_page, write_style
+from courseware.publish.pdf import html_to_pdf
 from tests.publish.sample_quiz import FORM, IMPRINT
 from tests.publish.sample_records import CERTIFICATE
 from tests.web.markup import check_markup
@@ -19,7 +20,7 @@ from tests.web.papers import check_papers, check_prints
 
 def printed(sheet: CertificateSheet) -> list[str]:
     """Return the text of each page."""
-    reader = pypdf.PdfReader(io.BytesIO(certificate_pdf(sheet, IMPRINT)))
+    reader = pypdf.PdfReader(io.BytesIO(html_to_pdf(certificate_paper(sheet, IMPRINT))))
     return [" ".join(page.extract_text().split()) for page in reader.pages]
 
 
@@ -73,8 +74,8 @@ def test_machine_rules_markup_and_the_same_bytes(browser: Browser, tmp_path: Pat
     write_style(tmp_path)
     check_markup(tmp_path).assert_clean(expected=1)
     check_pages(browser, tmp_path.glob("*.html")).assert_clean(expected=1)
-    data = certificate_pdf(sheet, IMPRINT)
-    assert certificate_pdf(replace(sheet), IMPRINT) == data
+    data = html_to_pdf(certificate_paper(sheet, IMPRINT))
+    assert html_to_pdf(certificate_paper(replace(sheet), IMPRINT)) == data
     (tmp_path / "certificate.pdf").write_bytes(data)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
     check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)

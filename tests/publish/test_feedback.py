@@ -7,8 +7,9 @@ import pypdf
 from playwright.sync_api import Browser
 
 from courseware.content.words import say
-from courseware.publish.feedback import feedback_page, feedback_pdf
+from courseware.publish.feedback import feedback_page, feedback_paper
 from courseware.publish.output import write_page, write_style
+from courseware.publish.pdf import html_to_pdf
 from tests.publish.sample_quiz import FORM, IMPRINT, KEY, RIGHT
 from tests.publish.sample_records import OBJECTIVES, POOR, feedback_sheet
 from tests.web.browser import open_page
@@ -80,8 +81,8 @@ def test_machine_rules_and_markup(browser: Browser, tmp_path: Path) -> None:
 
 def test_the_paper_says_the_same_in_the_same_bytes(tmp_path: Path) -> None:
     sheet = feedback_sheet(POOR)
-    data = feedback_pdf(sheet, IMPRINT)
-    assert feedback_pdf(feedback_sheet(POOR), IMPRINT) == data
+    data = html_to_pdf(feedback_paper(sheet, IMPRINT))
+    assert html_to_pdf(feedback_paper(feedback_sheet(POOR), IMPRINT)) == data
     text = " ".join(" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(data)).pages)
     for mark in sheet.result.marks:
         assert all(line in text for line in (*mark.chosen, *mark.right_answer, *mark.feedback)), mark.number

@@ -9,7 +9,8 @@ import pypdf
 import pytest
 
 from courseware.content.words import say
-from courseware.publish.quiz_paper import quiz_paper, quiz_paper_pdf
+from courseware.publish.pdf import html_to_pdf
+from courseware.publish.quiz_paper import quiz_paper
 from courseware.quiz.form import Form
 from tests.publish.sample_quiz import FORM, IMPRINT, KEY
 from tests.web.papers import check_papers, check_prints
@@ -21,7 +22,7 @@ def pages_of(data: bytes) -> list[str]:
 
 @pytest.fixture(scope="module")
 def paper() -> bytes:
-    return quiz_paper_pdf(FORM, IMPRINT)
+    return html_to_pdf(quiz_paper(FORM, IMPRINT))
 
 
 def test_every_question_and_tag_is_printed(paper: bytes) -> None:
@@ -68,7 +69,7 @@ def long_form(questions: int) -> Form:
 
 def test_a_long_form_prints_too(tmp_path: Path) -> None:
     """Forty questions go over many pages; none of them may be lost at a page's end."""
-    data = quiz_paper_pdf(long_form(40), IMPRINT)
+    data = html_to_pdf(quiz_paper(long_form(40), IMPRINT))
     text = " ".join(pages_of(data))
     assert all(say("publish_pages.question", number=number) in text for number in range(1, 41))
     (tmp_path / "long.pdf").write_bytes(data)
@@ -79,7 +80,7 @@ def test_a_long_form_prints_too(tmp_path: Path) -> None:
 def test_no_question_is_split_between_pages() -> None:
     form = long_form(40)
     seen: list[int] = []
-    for page in pages_of(quiz_paper_pdf(form, IMPRINT)):
+    for page in pages_of(html_to_pdf(quiz_paper(form, IMPRINT))):
         here = [int(number) for number in re.findall(r"Question (\d+) about", page)]
         seen += here
         for item in FORM.items:
@@ -90,7 +91,7 @@ def test_no_question_is_split_between_pages() -> None:
 
 
 def test_the_same_form_gives_the_same_bytes_and_a_tagged_pdf(paper: bytes, tmp_path: Path) -> None:
-    assert quiz_paper_pdf(FORM, IMPRINT) == paper
+    assert html_to_pdf(quiz_paper(FORM, IMPRINT)) == paper
     (tmp_path / "quiz.pdf").write_bytes(paper)
     check_papers(tmp_path.glob("*.pdf")).assert_clean(expected=1)
     check_prints(tmp_path.glob("*.pdf")).assert_clean(expected=1)

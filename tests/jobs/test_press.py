@@ -1,0 +1,74 @@
+"""Writing: what has not changed is left alone, and helpers make the same papers as this process does."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from courseware.jobs import press as press_module
+from courseware.jobs.press import Press
+from courseware.publish.pdf import PdfUnavailable, html_to_pdf
+
+
+def page(text: str) -> str:
+    return f'<!DOCTYPE html><html lang="en"><head><title>{text}</title></head><body><h1>{text}</h1></body></html>'
+
+
+def printed(folder: Path, *texts: str) -> Press:
+    press = Press(lambda _: None)
+    for text in texts:
+        press.paper(folder / f"{text}.pdf", page(text))
+    press.finish()
+    return press
+
+
+def never(_html: str) -> bytes:
+    raise AssertionError("made again")
+
+
+def test_papers_that_helpers_make_are_the_same_bytes(tmp_path: Path) -> None:
+    press = printed(tmp_path, "one", "two", "three", "four")
+    assert press.made == [tmp_path / f"{text}.pdf" for text in ("one", "two", "three", "four")]
+    assert press.changed == 4
+    assert (tmp_path / "three.pdf").read_bytes() == html_to_pdf(page("three"))
+
+
+def test_a_paper_of_the_same_page_is_not_made_again(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    printed(tmp_path, "one")
+    monkeypatch.setattr(press_module, "html_to_pdf", never)
+    press = printed(tmp_path, "one")
+    assert (press.made, press.changed) == ([tmp_path / "one.pdf"], 0)
+
+
+@pytest.mark.parametrize("left", [lambda data: data[:-100], lambda _: b"", lambda _: html_to_pdf(page("other"))])
+def test_a_paper_of_another_page_or_cut_short_is_made_again(tmp_path: Path, left: Callable[[bytes], bytes]) -> None:
+    printed(tmp_path, "one")
+    whole = (tmp_path / "one.pdf").read_bytes()
+    (tmp_path / "one.pdf").write_bytes(left(whole))
+    assert printed(tmp_path, "one").changed == 1
+    assert (tmp_path / "one.pdf").read_bytes() == whole
+
+
+def test_a_page_that_lies_in_two_folders_is_made_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[str] = []
+
+    def make(html: str) -> bytes:
+        asked.append(html)
+        return b"paper"
+
+    monkeypatch.setattr(press_module, "html_to_pdf", make)
+    press = Press(lambda _: None)
+    for folder in ("trainee", "trainer"):
+        press.paper(tmp_path / folder / "form.pdf", page("form"))
+    press.finish()
+    assert asked == [page("form")]
+    assert [path.read_bytes() for path in press.made] == [b"paper", b"paper"]
+
+
+def test_a_machine_without_the_libraries_says_so_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def missing(_html: str) -> bytes:
+        raise PdfUnavailable("install them")
+
+    monkeypatch.setattr(press_module, "html_to_pdf", missing)
+    press = printed(tmp_path, "one", "two")
+    assert (press.no_pdf, press.made, list(tmp_path.iterdir())) == ("install them", [], [])
