@@ -171,7 +171,7 @@ class _Stepper:
     present: tuple[tuple[str, str], ...]
     late: tuple[tuple[str, str], ...]
     unwired: dict[str, np.float64]
-    outputs: tuple[str, ...]
+    outputs: tuple[tuple[str, str], ...]
 
 
 def _stepper(part: Part, settings: dict[str, Any]) -> _Stepper:
@@ -184,7 +184,7 @@ def _stepper(part: Part, settings: dict[str, Any]) -> _Stepper:
         present=tuple((port.name, ref) for port, ref in wired if not port.late),
         late=tuple((port.name, ref) for port, ref in wired if port.late),
         unwired={port.name: np.float64(port.default or 0.0) for port in kind.inputs if port.name not in part.wires},
-        outputs=tuple(f"{part.id}.{port.name}" for port in kind.outputs),
+        outputs=tuple((port.name, f"{part.id}.{port.name}") for port in kind.outputs),
     )
 
 
@@ -195,7 +195,7 @@ def _steps(unit: Unit, settings: _Settings, dt: float) -> Iterator[dict[str, Any
     memories = {one.id: _numpy(one.kind.start(one.settings)) for one in plan}
     # One step from all zeros tells what late inputs bring while the unit is at rest; it leaves no memory.
     before, _ = _advance(
-        plan, dict.fromkeys((name for one in plan for name in one.outputs), np.float64()), memories, dt
+        plan, dict.fromkeys((signal for one in plan for _, signal in one.outputs), np.float64()), memories, dt
     )
     while True:
         before, memories = _advance(plan, before, memories, dt)
@@ -212,11 +212,14 @@ def _advance(
     now: dict[str, Any] = {}
     kept: dict[str, dict[str, Any]] = {}
     for one in plan:
-        inputs = dict(one.unwired)
-        inputs.update((name, now[ref]) for name, ref in one.present)
-        inputs.update((name, before[ref]) for name, ref in one.late)
+        inputs = one.unwired.copy()
+        for name, ref in one.present:
+            inputs[name] = now[ref]
+        for name, ref in one.late:
+            inputs[name] = before[ref]
         outputs, kept[one.id] = one.kind.step(one.settings, inputs, memories[one.id], dt)
-        now.update((f"{one.id}.{name}", value) for name, value in outputs.items())
+        for name, signal in one.outputs:
+            now[signal] = outputs[name]
     return now, kept
 
 

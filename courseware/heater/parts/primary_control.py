@@ -33,7 +33,10 @@ def _next_state(settings: Values, now: Values) -> Any:
         ((state == RUN) & (now["dark"] >= settings["flame_response"]), lost),
         ((state == RECYCLE) & (now["clock"] >= settings["recycle_wait"]), PROVING),
     )
-    return np.select([np.asarray(rule) for rule, _ in rules], [to for _, to in rules], default=state)
+    following = state
+    for rule, to in reversed(rules):  # the first that holds counts
+        following = np.where(rule, to, following)
+    return following
 
 
 def _step(settings: Values, inputs: Values, memory: Values, dt: float) -> tuple[dict[str, Any], dict[str, Any]]:
