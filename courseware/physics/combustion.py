@@ -5,10 +5,13 @@ Flue gas is dry, as an analyser reads it; all gas amounts are volume fractions [
 
 from typing import Any
 
+import numpy as np
+
 from courseware.physics.ranges import hold
 
 OXYGEN_IN_AIR = 0.20946  # volume fraction of dry air, US Standard Atmosphere 1976
 _METHOD_3_OXYGEN = 0.209  # the figure that EPA Methods 3 and 3B, and the trade's charts, calculate with
+_NITROGEN_OVER_OXYGEN = (1.0 - OXYGEN_IN_AIR) / OXYGEN_IN_AIR  # moles in dry air, argon counted as nitrogen
 
 
 def theoretical_air(carbon: Any, hydrogen: Any, oxygen: Any, sulfur: Any) -> Any:
@@ -212,3 +215,172 @@ def carbon_monoxide_air_free(carbon_monoxide: Any, oxygen: Any) -> Any:
     hold("carbon monoxide", carbon_monoxide, 0.0, 0.05, "")
     hold("oxygen", oxygen, 0.0, 0.19, "")
     return carbon_monoxide * _METHOD_3_OXYGEN / (_METHOD_3_OXYGEN - oxygen)
+
+
+def excess_air_from_oxygen(oxygen: Any, dry_gas_ratio: Any) -> Any:
+    """Return the excess air that belongs to a reading of oxygen, when nothing burns to CO.
+
+    e = r O2 / (0.20946 − O2).
+
+    Parameters
+    ----------
+    oxygen : float or array
+        Oxygen O2 in the dry flue gas [-]; 0 to 0.19.
+    dry_gas_ratio : float or array
+        Dry flue gas r at no excess air, per theoretical dry air by volume [-]; 0.85 to 1.
+
+    Returns
+    -------
+    float or array
+        Excess air e over the theoretical [-].
+
+    Raises
+    ------
+    RangeError
+        If a value is outside its range.
+
+    Notes
+    -----
+    Mole balance; the inverse of :func:`flue_gas_oxygen`. Handbook of Energy Engineering Calculations, page 56, has
+    0.90 for r and 0.21 for the oxygen in air, for natural gas. The shop rule O2 / (0.21 − O2) reads 6 % high for oil.
+
+    Examples
+    --------
+    Natural gas at 3 % oxygen; the handbook prints 15 %:
+
+    >>> excess_air_from_oxygen(0.03, 0.90)
+    0.1505
+    """
+    hold("oxygen", oxygen, 0.0, 0.19, "")
+    hold("dry gas ratio", dry_gas_ratio, 0.85, 1.0, "")
+    return dry_gas_ratio * oxygen / (OXYGEN_IN_AIR - oxygen)
+
+
+def excess_air_from_carbon_dioxide(carbon_dioxide: Any, carbon_dioxide_max: Any, dry_gas_ratio: Any) -> Any:
+    """Return the excess air that belongs to a reading of carbon dioxide, if air is not short.
+
+    e = r (CO2max / CO2 − 1).
+
+    Parameters
+    ----------
+    carbon_dioxide : float or array
+        Carbon dioxide CO2 in the dry flue gas [-]; 0.02 to 0.155.
+    carbon_dioxide_max : float or array
+        Carbon dioxide CO2max of the fuel at no excess air [-]; 0.1 to 0.21.
+    dry_gas_ratio : float or array
+        Dry flue gas r at no excess air, per theoretical dry air by volume [-]; 0.85 to 1.
+
+    Returns
+    -------
+    float or array
+        Excess air e over the theoretical [-].
+
+    Raises
+    ------
+    RangeError
+        If a value is outside its range, or CO2 is above CO2max.
+
+    Notes
+    -----
+    Mole balance: the surplus air dilutes a fixed amount of CO2. A burner that is short of air reads the same CO2
+    (see :func:`carbon_dioxide_from_excess_air`), so that O2 or CO must say first on which side it burns.
+
+    Examples
+    --------
+    DOE fuel oil No. 2 at 50 % excess air has 10.11 % of at most 15.51 % (mole balance, equal to cantera 3.2.0):
+
+    >>> excess_air_from_carbon_dioxide(0.1011, 0.1551, 0.9369)
+    0.500
+    """
+    hold("carbon dioxide", carbon_dioxide, 0.02, 0.155, "")
+    hold("greatest carbon dioxide", carbon_dioxide_max, 0.1, 0.21, "")
+    hold("dry gas ratio", dry_gas_ratio, 0.85, 1.0, "")
+    share = carbon_dioxide / carbon_dioxide_max
+    hold("carbon dioxide over the greatest of the fuel", share, 0.0, 1.0, "")
+    return dry_gas_ratio * (1.0 / share - 1.0)
+
+
+def carbon_dioxide_from_excess_air(excess: Any, carbon_dioxide_max: Any) -> Any:
+    """Return the carbon dioxide in the dry flue gas, with air to spare or short of air.
+
+    CO2 = a / (1 + 3.774 s (1 + e) + s max(e, 0)), s = (1 / CO2max − 1) / 3.774, a = 1 + 2 s min(e, 0).
+
+    Parameters
+    ----------
+    excess : float or array
+        Excess air e [-]; -0.2 to 20. Below zero air is short.
+    carbon_dioxide_max : float or array
+        Carbon dioxide CO2max of the fuel at no excess air [-]; 0.1 to 0.21.
+
+    Returns
+    -------
+    float or array
+        Carbon dioxide CO2 [-].
+
+    Raises
+    ------
+    RangeError
+        If a value is outside its range.
+
+    Notes
+    -----
+    Mole balance of a hydrocarbon in dry air: s is the oxygen that one atom of carbon with its hydrogen needs, and a
+    the share of the carbon that burns to CO2. Short of air the hydrogen burns first and the rest of the carbon
+    becomes CO, as an Ostwald diagram has it; hydrogen left in the gas, 1 % or so, is not counted.
+
+    Examples
+    --------
+    DOE fuel oil No. 2 at 50 % excess air; its exact balance gives 10.11 %:
+
+    >>> float(carbon_dioxide_from_excess_air(0.5, 0.1551))
+    0.1011
+    """
+    hold("excess air", excess, -0.2, 20.0, "")
+    hold("greatest carbon dioxide", carbon_dioxide_max, 0.1, 0.21, "")
+    needed = (1.0 / carbon_dioxide_max - 1.0) / _NITROGEN_OVER_OXYGEN
+    burned = 1.0 + 2.0 * needed * np.minimum(excess, 0.0)
+    # Air to spare brings its own oxygen along; short of air there is none left.
+    surplus = needed * np.maximum(excess, 0.0)
+    return burned / (1.0 + _NITROGEN_OVER_OXYGEN * needed * (1.0 + excess) + surplus)
+
+
+def fuel_factor(oxygen: Any, carbon_dioxide: Any, carbon_monoxide: Any) -> Any:
+    """Return the fuel factor: whether readings of oxygen and carbon dioxide can come from one oil flame.
+
+    Fo = (0.209 − O2 + CO/2) / (CO2 + CO).
+
+    Parameters
+    ----------
+    oxygen : float or array
+        Oxygen O2 in the dry flue gas [-]; 0 to 0.19.
+    carbon_dioxide : float or array
+        Carbon dioxide CO2 in the dry flue gas [-]; 0.01 to 0.2.
+    carbon_monoxide : float or array
+        Carbon monoxide CO in the dry flue gas [-]; 0 to 0.05.
+
+    Returns
+    -------
+    float or array
+        Fuel factor Fo [-]. EPA accepts 1.260 to 1.413 for distillate and 1.210 to 1.370 for residual oil.
+
+    Raises
+    ------
+    RangeError
+        If a value is outside its range.
+
+    Notes
+    -----
+    EPA Methods 3 and 3B (40 CFR 60, appendix A-2), second hand; the ranges from memory. Air that leaks into the
+    sample does not move it: O2 rises and CO2 falls in step. What moves it is another fuel or a wrong reading.
+
+    Examples
+    --------
+    The oil-fired boiler test of Steam, Its Generation and Use, Table 48, is below today's range:
+
+    >>> fuel_factor(0.038, 0.143, 0.0)
+    1.196
+    """
+    hold("oxygen", oxygen, 0.0, 0.19, "")
+    hold("carbon dioxide", carbon_dioxide, 0.01, 0.2, "")
+    hold("carbon monoxide", carbon_monoxide, 0.0, 0.05, "")
+    return (_METHOD_3_OXYGEN - oxygen + carbon_monoxide / 2.0) / (carbon_dioxide + carbon_monoxide)

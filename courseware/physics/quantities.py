@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
-from courseware.physics import atmosphere, circuits, combustion, draft, nozzle, spark
+from courseware.physics import atmosphere, circuits, combustion, draft, efficiency, nozzle, spark
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,12 @@ _RATED_SECONDARY: Final = Parameter("rated_secondary_voltage", "U2r", "rated sec
 _OXYGEN: Final = Parameter("oxygen", "O2", "oxygen in the dry flue gas", "")
 _CO2: Final = Parameter("carbon_dioxide", "CO2", "carbon dioxide in the dry flue gas", "")
 _CO: Final = Parameter("carbon_monoxide", "CO", "carbon monoxide in the dry flue gas", "")
+_CO2_MAX: Final = Parameter("carbon_dioxide_max", "CO2max", "greatest carbon dioxide of the fuel", "")
+_EXCESS: Final = Parameter("excess", "e", "excess air", "")
+_DRY_GAS_RATIO: Final = Parameter("dry_gas_ratio", "r", "dry flue gas per theoretical air", "")
+_NET: Final = Parameter("net_temperature", "ΔT", "net stack temperature", "K")
+_CARBON: Final = Parameter("carbon", "C", "mass fraction of carbon", "")
+_HYDROGEN: Final = Parameter("hydrogen", "H", "mass fraction of hydrogen", "")
 _ALTITUDE: Final = Parameter("altitude", "z", "altitude above sea level", "m")
 _LEAD: Final = (
     Parameter("length", "L", "length, one way", "m"),
@@ -105,8 +111,7 @@ _ALL: Final = (
     Quantity(
         "theoretical-air", "Air needed to burn a fuel", "m", "",
         (
-            Parameter("carbon", "C", "mass fraction of carbon", ""),
-            Parameter("hydrogen", "H", "mass fraction of hydrogen", ""),
+            _CARBON, _HYDROGEN,
             Parameter("oxygen", "O", "mass fraction of oxygen", ""),
             Parameter("sulfur", "S", "mass fraction of sulfur", ""),
         ),
@@ -117,21 +122,55 @@ _ALL: Final = (
         "e = (O2 − CO/2) / (0.264 N2 − (O2 − CO/2)), N2 = 1 − CO2 − O2 − CO", "EPA Method 3B",
     ),
     Quantity(
-        "flue-gas-oxygen", "Oxygen in the dry flue gas", "O2", "",
-        (
-            Parameter("excess", "e", "excess air", ""),
-            Parameter("dry_gas_ratio", "r", "dry flue gas per theoretical air", ""),
-        ),
+        "flue-gas-oxygen", "Oxygen in the dry flue gas", "O2", "", (_EXCESS, _DRY_GAS_RATIO),
         combustion.flue_gas_oxygen, "O2 = 0.20946 e / (e + r)", "mole balance",
     ),
     Quantity(
         "carbon-dioxide-from-oxygen", "Carbon dioxide that belongs to an oxygen reading", "CO2", "",
-        (_OXYGEN, Parameter("carbon_dioxide_max", "CO2max", "greatest carbon dioxide of the fuel", "")),
+        (_OXYGEN, _CO2_MAX),
         combustion.carbon_dioxide_from_oxygen, "CO2 = CO2max × (0.209 − O2) / 0.209", "dilution by air, from memory",
     ),
     Quantity(
         "carbon-monoxide-air-free", "Carbon monoxide, air-free", "COaf", "", (_CO, _OXYGEN),
         combustion.carbon_monoxide_air_free, "COaf = CO × 0.209 / (0.209 − O2)", "dilution by air; trade practice",
+    ),
+    Quantity(
+        "excess-air-from-oxygen", "Excess air from oxygen", "e", "", (_OXYGEN, _DRY_GAS_RATIO),
+        combustion.excess_air_from_oxygen, "e = r × O2 / (0.20946 − O2)", "mole balance",
+    ),
+    Quantity(
+        "excess-air-from-carbon-dioxide", "Excess air from carbon dioxide", "e", "", (_CO2, _CO2_MAX, _DRY_GAS_RATIO),
+        combustion.excess_air_from_carbon_dioxide, "e = r × (CO2max / CO2 − 1)", "mole balance",
+    ),
+    Quantity(
+        "carbon-dioxide-from-excess-air", "Carbon dioxide in the dry flue gas", "CO2", "", (_EXCESS, _CO2_MAX),
+        combustion.carbon_dioxide_from_excess_air,
+        "CO2 = a / (1 + 3.774 s (1 + e) + s max(e, 0)), s = (1 / CO2max − 1) / 3.774, a = 1 + 2 s min(e, 0)",
+        "mole balance; short of air, the hydrogen burns first",
+    ),
+    Quantity(
+        "fuel-factor", "Fuel factor", "Fo", "", (_OXYGEN, _CO2, _CO), combustion.fuel_factor,
+        "Fo = (0.209 − O2 + CO/2) / (CO2 + CO)", "EPA Methods 3 and 3B",
+    ),
+    Quantity(
+        "net-stack-temperature", "Net stack temperature", "ΔT", "K",
+        (
+            Parameter("stack_temperature", "Ts", "flue gas temperature", "K"),
+            Parameter("air_temperature", "Ta", "temperature of the combustion air", "K"),
+        ),
+        efficiency.net_stack_temperature, "ΔT = Ts − Ta", "definition",
+    ),
+    Quantity(
+        "siegert-efficiency", "Combustion efficiency, lower heat content", "η", "", (_NET, _OXYGEN),
+        efficiency.siegert_efficiency, "η = 1 − ΔT (0.68 / (21 − O2) + 0.007) / 100, O2 in %, ΔT in K",
+        "Siegert; constants of the German 1. BImSchV",
+    ),
+    Quantity(
+        "heat-loss-efficiency", "Combustion efficiency, higher heat content", "η", "",
+        (_NET, _EXCESS, _CARBON, _HYDROGEN, Parameter("heat_content", "Hh", "higher heat content of the oil", "J/kg")),
+        efficiency.heat_loss_efficiency,
+        "η = 1 − [(m (1 + e) + 1 − w) c ΔT + w (L + cv ΔT)] / Hh, m = 11.52 C + 34.56 H, w = 8.936 H",
+        "indirect method; short form of the ASME test code, BEE energy-audit guide",
     ),
     Quantity(
         "theoretical-draft", "Theoretical draft of a chimney", "D", "Pa",

@@ -24,6 +24,9 @@ _UNITS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "K": ("kelvin", "K"),
         "degC": ("degree_Celsius", "°C"),
         "degF": ("degree_Fahrenheit", "°F"),
+        # a difference of temperatures, as net stack temperature is
+        "degC-net": ("delta_degree_Celsius", "°C net"),
+        "degF-net": ("delta_degree_Fahrenheit", "°F net"),
         "Pa": ("pascal", "Pa"),
         "kPa": ("kilopascal", "kPa"),
         "psi": ("psi", "psi"),
@@ -49,6 +52,9 @@ _UNITS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "cfm": ("foot ** 3 / minute", "cfm"),
         "kg/m3": ("kilogram / meter ** 3", "kg/m³"),
         "J/m3": ("joule / meter ** 3", "J/m³"),
+        "J/kg": ("joule / kilogram", "J/kg"),
+        "MJ/kg": ("megajoule / kilogram", "MJ/kg"),
+        "Btu/lb": ("Btu / pound", "Btu/lb"),
         "Btu/gal": ("Btu / gallon", "Btu/gal"),
         "W": ("watt", "W"),
         "kW": ("kilowatt", "kW"),
@@ -61,6 +67,9 @@ _UNITS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
     }
 )
 UNITS: Final = frozenset(_UNITS)
+_BY_SYMBOL: Final = MappingProxyType({symbol: name for name, (_, symbol) in _UNITS.items()})
+_POINTS_ON_A_SCALE: Final = frozenset({"degC", "degF"})
+_DIFFERENCES: Final = frozenset({"degC-net", "degF-net"})
 
 _NUMBER_AND_UNIT: Final = re.compile(r"\s*([-+−]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][-+]?\d+)?)\s*(.*?)\s*")
 
@@ -81,9 +90,10 @@ def _registry() -> "pint.UnitRegistry[float]":
 
 @cache
 def _pint_unit(unit: str) -> "pint.Unit":
-    if unit not in _UNITS:
+    name = _BY_SYMBOL.get(unit, unit)
+    if name not in _UNITS:
         raise UnitError(f"'{unit}' is not a known unit")
-    return _registry().Unit(_UNITS[unit][0])
+    return _registry().Unit(_UNITS[name][0])
 
 
 def to_si(value: float, unit: str) -> float:
@@ -139,7 +149,10 @@ def from_si(value: float, unit: str) -> float:
 
 
 def same_dimension(unit: str, other: str) -> bool:
-    """Say whether two known units measure the same kind of thing."""
+    """Say whether two known units measure the same kind of thing; a temperature and a difference of two do not."""
+    names = {_BY_SYMBOL.get(one, one) for one in (unit, other)}
+    if names & _POINTS_ON_A_SCALE and names & _DIFFERENCES:
+        return False
     return bool(_pint_unit(unit).dimensionality == _pint_unit(other).dimensionality)
 
 
@@ -174,8 +187,7 @@ def parse(text: str) -> tuple[float, str]:
         raise UnitError(f"'{text}' does not start with a number") from None
     if not math.isfinite(value):
         raise UnitError(f"'{text}' is too large a number")
-    by_symbol = {symbol: name for name, (_, symbol) in _UNITS.items()}
-    unit = unit if unit in _UNITS else by_symbol.get(unit, unit)
+    unit = unit if unit in _UNITS else _BY_SYMBOL.get(unit, unit)
     _pint_unit(unit)
     return value, unit
 

@@ -92,5 +92,5 @@ def _in_unit_of(item: Item, value: float, unit: str, text: str) -> float:
 
 
 def _plain(unit: str) -> str:
-    """Return a unit's letters: ``kv`` and ``F`` are plain enough for kV and °F."""
-    return unit.casefold().replace("°", "")
+    """Return a unit's letters: ``kv`` and ``F`` are plain enough for kV, for °F, and for °F net."""
+    return unit.casefold().replace("°", "").removesuffix(" net")

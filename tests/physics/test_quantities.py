@@ -8,12 +8,12 @@ from typing import Any
 import numpy as np
 import pytest
 
-from courseware.physics import atmosphere, circuits, combustion, draft, nozzle, spark
+from courseware.physics import atmosphere, circuits, combustion, draft, efficiency, nozzle, spark
 from courseware.physics.quantities import QUANTITIES, Quantity, evaluate
 from courseware.physics.ranges import RangeError
 from courseware.physics.units import UNITS, same_dimension
 
-MODULES = (atmosphere, circuits, combustion, draft, nozzle, spark)
+MODULES = (atmosphere, circuits, combustion, draft, efficiency, nozzle, spark)
 FUNCTIONS = {
     f"{module.__name__}.{name}": function
     for module in MODULES
@@ -44,7 +44,7 @@ def unit_in(text: str) -> str:
 
 
 def test_walks_all_formulas() -> None:
-    assert len(FUNCTIONS) >= 18
+    assert len(FUNCTIONS) >= 25
     assert {quantity.function for quantity in QUANTITIES.values()} == set(FUNCTIONS.values())
 
 

@@ -26,6 +26,9 @@ from courseware.physics.units import UNITS, UnitError, from_si, parse, same_dime
         (32.0, "degF", 273.15),
         (212.0, "degF", 373.15),
         (25.0, "degC", 298.15),
+        (180.0, "degF-net", 100.0),
+        (100.0, "degC-net", 100.0),
+        (1.0, "Btu/lb", 2326.0),
         (10.0, "kV", 1e4),
         (23.0, "mA", 0.023),
         (1.6, "kohm", 1600.0),
@@ -64,6 +67,7 @@ def test_what_is_written_is_read_back(unit: str, value: float, digits: int) -> N
         ("-0.02 inWC", (-0.02, "inWC")),
         ("7.3%", (7.3, "%")),
         ("72 °F", (72.0, "degF")),
+        ("480 °F net", (480.0, "degF-net")),
         (".5", (0.5, "")),
         ("1e-6 m3/s", (1e-6, "m3/s")),
     ],
@@ -103,3 +107,12 @@ def test_dimensions() -> None:
     assert same_dimension("psig", "Pa")
     assert not same_dimension("psig", "V")
     assert same_dimension("", "%")
+    # 480 °F is a point on a scale and 480 °F net a difference: one is not the other, and both are kelvins
+    assert not same_dimension("degF", "degF-net")
+    assert not same_dimension("°C net", "°F")
+    assert same_dimension("°F net", "degC-net")
+    assert same_dimension("degF-net", "K")
+
+
+def test_a_symbol_does_for_its_unit() -> None:
+    assert from_si(to_si(480.0, "°F net"), "degC-net") == pytest.approx(480 / 1.8)

@@ -75,6 +75,16 @@ def test_letters_are_enough_for_a_degree(item: Item) -> None:
     assert read_number("65 °C", dataclasses.replace(item, unit="°F")) == pytest.approx(149.0)
 
 
+def test_a_net_temperature_is_never_read_as_a_point_on_a_scale(item: Item) -> None:
+    net = dataclasses.replace(item, unit="°F net")
+    assert read_number("480 F", net) == read_number("480 °F net", net) == read_number("480", net) == 480.0
+    with pytest.raises(ResponseError) as refusal:
+        read_number("267 °C", net)
+    assert str(refusal.value) == (
+        "question 2: '267 °C' is not in °F net; try: give the number in °F net, or the number alone"
+    )
+
+
 def test_a_unit_where_none_belongs_is_refused(item: Item) -> None:
     with pytest.raises(ResponseError) as refusal:
         read_number("1.2 kV", dataclasses.replace(item, unit=""))
