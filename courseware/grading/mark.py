@@ -73,6 +73,7 @@ def _marked(item: Item, entry: KeyEntry, given: tuple[str, ...]) -> tuple[ItemMa
         right_answer=verdict.right_answer,
         feedback=_feedback(entry, verdict, answered=bool(given)),
         lesson=entry.lesson,
+        beliefs=tuple(dict.fromkeys(belief for name, belief in entry.misconceptions.items() if name in verdict.shown)),
     )
     return mark, verdict.share
 

@@ -3,6 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from courseware.quiz.form import Belief
+
 
 @dataclass(frozen=True, slots=True)
 class Broken:
@@ -45,6 +47,8 @@ class ItemMark:
         What rules the answer out, then why the right one is right; only the latter if the answer is right.
     lesson : str
         Lesson and section to read again.
+    beliefs : tuple of Belief
+        The misconceptions that the answer shows, each once; empty if it is right or nothing is known.
     """
 
     number: int
@@ -60,6 +64,7 @@ class ItemMark:
     right_answer: tuple[str, ...]
     feedback: tuple[str, ...]
     lesson: str
+    beliefs: tuple[Belief, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

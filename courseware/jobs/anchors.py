@@ -8,6 +8,7 @@ from courseware.content.words import say
 from courseware.heater.load import Trade
 from courseware.publish.lesson import Lesson
 from courseware.quiz.bank import QuizBank
+from courseware.quiz.misconceptions import where_of
 from courseware.safework.model import SafeWork
 
 
@@ -47,3 +48,5 @@ def _names(trade: Trade, safework: SafeWork, quizbank: QuizBank) -> Iterator[tup
         yield say("jobs.objective", id=objective.id), objective.provenance.source, objective.lesson
     for template in quizbank.templates.values():
         yield say("jobs.template", id=template.id), template.provenance.source, template.lesson
+    for misconception in quizbank.misconceptions.values():
+        yield where_of(misconception), misconception.provenance.source, misconception.lesson

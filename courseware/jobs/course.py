@@ -66,7 +66,8 @@ class Course:
 
 def stock_of(course: Course) -> Stock:
     """Return what quizzes are drawn from; what it computes is kept with it."""
-    return Stock(course.quizbank, materials(course.trade, course.safework), course.version)
+    made_from = materials(course.trade, course.safework, course.quizbank.misconceptions.values())
+    return Stock(course.quizbank, made_from, course.version)
 
 
 def load_course(folder: Path, problems: Problems) -> Course:

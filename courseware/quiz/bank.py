@@ -1,7 +1,7 @@
 """The question bank: objectives, item templates and blueprints, as loaded."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from courseware.content.provenance import Provenance
@@ -9,6 +9,7 @@ from courseware.content.source import Source
 from courseware.quiz.form import PassRule
 from courseware.quiz.kinds import ITEM_KINDS
 from courseware.quiz.kinds.base import ItemKind
+from courseware.quiz.misconceptions import Misconception
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +119,7 @@ class QuizBank:
     objectives: Mapping[str, Objective]
     templates: Mapping[str, Template]
     blueprints: Mapping[str, Blueprint]
+    misconceptions: Mapping[str, Misconception] = field(default_factory=dict)
 
     def lesson_links(self) -> Iterator[tuple[str, Source]]:
         """Yield every reference to a lesson's section, with its place, so that the lessons can be held against them."""
@@ -125,3 +127,5 @@ class QuizBank:
             yield objective.lesson, objective.provenance.source
         for template in self.templates.values():
             yield template.lesson, template.provenance.source
+        for misconception in self.misconceptions.values():
+            yield misconception.lesson, misconception.provenance.source

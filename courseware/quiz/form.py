@@ -2,20 +2,23 @@
 
 The two are apart from birth: nothing in a form says which answer is right, nor does the order of
 its options or the choice of its tags. A form with its key can be graded for ever, whatever has become
-of the question bank since.
+of the question bank since. Keys of the first format, which named no misconceptions, are read as they were written.
 """
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from typing import Any, Final
 
+from courseware.content.canonical import canonical
 from courseware.content.refusal import Refusal
 from courseware.content.words import say
 from courseware.quiz.canonical import canonical_bytes, parsed
 
 FORM_FORMAT: Final = "courseware/form/1"
-KEY_FORMAT: Final = "courseware/key/1"
+KEY_FORMAT: Final = "courseware/key/2"
+OLD_KEY_FORMAT: Final = "courseware/key/1"
+"""The format before wrong answers named the misconception behind them."""
 
 
 class FormError(Refusal):
@@ -55,8 +58,8 @@ class Item:
     number : int
         Place in the form [-], from 1.
     kind : str
-        How it is answered: ``scenario`` and ``choice`` by one tag, ``numeric`` by a number,
-        ``ordering`` by all its tags.
+        How it is answered: ``scenario`` and ``choice`` by one tag, ``multiple-choice`` by one tag or more, ``numeric``
+        by a number, ``ordering`` by all its tags.
     objective : str
         Id of the objective it asks about.
     stem : tuple of str
@@ -131,7 +134,8 @@ class Gate:
     Attributes
     ----------
     tags : tuple of str
-        One tag: choosing it breaks the rule. Two tags: the rule is broken when the second comes before the first.
+        One tag: choosing it breaks the rule; leaving it out does, if it is one of several right ones. Two tags: the
+        rule is broken when the second comes before the first.
     rule : str
         Title of the rule.
     signal_word : str
@@ -147,6 +151,28 @@ class Gate:
 
 
 @dataclass(frozen=True, slots=True)
+class Belief:
+    """A misconception that a wrong answer shows, as the catalogue had it when the form was drawn.
+
+    Attributes
+    ----------
+    id : str
+        Its name in the catalogue; wrong answers are grouped by it.
+    believes : str
+        What the trainee takes to be true, as a sentence.
+    instead : str
+        Why that is wrong, and what is so.
+    lesson : str
+        Lesson and section that sets it right.
+    """
+
+    id: str
+    believes: str
+    instead: str
+    lesson: str
+
+
+@dataclass(frozen=True, slots=True)
 class KeyEntry:
     """What is right for one item, and what to say about each answer.
 
@@ -159,18 +185,22 @@ class KeyEntry:
     points : int
         Points [-] for a right answer.
     right : tuple of str
-        The right tag; for ``ordering`` all tags in one allowed order; for ``numeric`` (value, tolerance) in the
-        item's unit, as decimal text.
+        The right tag; for ``multiple-choice`` all right tags; for ``ordering`` all tags in one allowed order; for
+        ``numeric`` (value, tolerance) in the item's unit, as decimal text.
     because : str
         Why it is right.
     lesson : str
         Lesson and section to read again: ``ignition-test#isolate``.
     feedback : mapping of str to str
-        What rules a given answer out, by its tag; for ``numeric`` by a wrong value that a known slip leads to.
+        What rules a given answer out, by its tag; for ``numeric`` by a wrong value that a known slip leads to; for
+        ``multiple-choice`` by the right tags too: why each belongs to the answer.
     pairs : tuple of (str, str)
         ``ordering``: (earlier, later) for every two steps whose order matters.
     gates : tuple of Gate
         Answers that break a safety rule.
+    misconceptions : mapping of str to Belief
+        What a wrong answer shows, by the same names as ``feedback``: choosing a wrong tag, leaving out a right one of
+        several, writing a value that a known slip leads to.
     """
 
     number: int
@@ -184,6 +214,7 @@ class KeyEntry:
     feedback: Mapping[str, str] = field(default_factory=dict)
     pairs: tuple[tuple[str, str], ...] = ()
     gates: tuple[Gate, ...] = ()
+    misconceptions: Mapping[str, Belief] = field(default_factory=dict)
 
     @property
     def safety(self) -> bool:
@@ -206,7 +237,7 @@ class Key:
     entries : tuple of KeyEntry
         One an item, in order.
     format : str
-        ``courseware/key/1``.
+        ``courseware/key/2``; an archived key may still be ``courseware/key/1``, which has no misconceptions.
     """
 
     form: str
@@ -227,8 +258,13 @@ def form_sha256(form: Form) -> str:
 
 
 def key_bytes(key: Key) -> bytes:
-    """Return the key as canonical JSON; seal them before they are written anywhere."""
-    return canonical_bytes(key)
+    """Return the key as canonical JSON of its format; seal them before they are written anywhere."""
+    if key.format != OLD_KEY_FORMAT:
+        return canonical_bytes(key)
+    raw = asdict(key)
+    for entry in raw["entries"]:
+        del entry["misconceptions"]
+    return canonical(raw)
 
 
 def form_from_bytes(data: bytes) -> Form:
@@ -250,7 +286,7 @@ def form_from_bytes(data: bytes) -> Form:
 
 
 def key_from_bytes(data: bytes) -> Key:
-    """Read a key back.
+    """Read a key back, of this format or the one before it.
 
     Raises
     ------
@@ -262,7 +298,7 @@ def key_from_bytes(data: bytes) -> Key:
         key = Key(**{**raw, "rule": PassRule(**raw["rule"]), "entries": tuple(map(_entry, raw["entries"]))})
     except (ValueError, TypeError, KeyError, AttributeError) as error:
         raise FormError(say("quiz.key-unreadable"), say("quiz.from-archive")) from error
-    if key.format != KEY_FORMAT or key_bytes(key) != data:
+    if key.format not in (KEY_FORMAT, OLD_KEY_FORMAT) or key_bytes(key) != data:
         raise FormError(say("quiz.key-unreadable"), say("quiz.from-archive"))
     return key
 
@@ -281,7 +317,16 @@ def _item(raw: Mapping[str, Any]) -> Item:
 
 def _entry(raw: Mapping[str, Any]) -> KeyEntry:
     gates = tuple(Gate(**{**gate, "tags": tuple(gate["tags"])}) for gate in raw["gates"])
-    return KeyEntry(**{**raw, "right": tuple(raw["right"]), "pairs": _pairs(raw["pairs"]), "gates": gates})
+    beliefs = {name: Belief(**belief) for name, belief in raw.get("misconceptions", {}).items()}
+    return KeyEntry(
+        **{
+            **raw,
+            "right": tuple(raw["right"]),
+            "pairs": _pairs(raw["pairs"]),
+            "gates": gates,
+            "misconceptions": beliefs,
+        }
+    )
 
 
 def _pairs(raw: list[list[str]]) -> tuple[tuple[str, str], ...]:

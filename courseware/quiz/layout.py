@@ -55,10 +55,12 @@ def lay_out(
 def _entry(number: int, template: Template, drawn: Drawn, tags: Sequence[str]) -> KeyEntry:
     if drawn.number is not None:
         right: tuple[str, ...] = (drawn.number.value, drawn.number.tolerance)
-        feedback = dict(drawn.number.slips)
+        feedback, beliefs = dict(drawn.number.slips), dict(drawn.number.beliefs)
     else:
-        right = tuple(tags) if drawn.pairs else (tags[drawn.right],)
-        feedback = {tag: option.feedback for tag, option in zip(tags, drawn.options, strict=True) if option.feedback}
+        right = tuple(tags) if drawn.pairs else tuple(tags[place] for place in drawn.several or (drawn.right,))
+        tagged = list(zip(tags, drawn.options, strict=True))
+        feedback = {tag: option.feedback for tag, option in tagged if option.feedback}
+        beliefs = {tag: option.belief for tag, option in tagged if option.belief is not None}
     gates = [
         _gate((tag,), option.gate) for tag, option in zip(tags, drawn.options, strict=True) if option.gate is not None
     ]
@@ -75,6 +77,7 @@ def _entry(number: int, template: Template, drawn: Drawn, tags: Sequence[str]) -
         feedback=feedback,
         pairs=tuple((tags[before], tags[after]) for before, after in drawn.pairs),
         gates=tuple(gates),
+        misconceptions=beliefs,
     )
 
 

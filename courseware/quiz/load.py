@@ -1,11 +1,11 @@
-"""Objectives, item templates and blueprints from their documents."""
+"""Objectives, misconceptions, item templates and blueprints from their documents."""
 
 from collections.abc import Iterable, Mapping
 from typing import Final
 
 from courseware.content.documents import Document, unique_ids
 from courseware.content.fields import Fields
-from courseware.content.problems import Problems
+from courseware.content.problems import Problems, listed, nearest
 from courseware.content.provenance import read_provenance
 from courseware.content.source import Source
 from courseware.content.words import say
@@ -13,10 +13,11 @@ from courseware.heater.load import Trade
 from courseware.quiz.bank import Blueprint, Draw, Objective, QuizBank, Template
 from courseware.quiz.form import PassRule
 from courseware.quiz.kinds import ITEM_KINDS
+from courseware.quiz.misconceptions import Misconception, read_misconceptions
 from courseware.quiz.pools import POOLS
 from courseware.safework.model import SafeWork
 
-QUIZ_KINDS: Final = ("objectives", "items", "blueprint")
+QUIZ_KINDS: Final = ("objectives", "items", "blueprint", "misconceptions")
 
 
 def load_quiz(documents: Iterable[Document], trade: Trade, safework: SafeWork, problems: Problems) -> QuizBank:
@@ -43,9 +44,15 @@ def load_quiz(documents: Iterable[Document], trade: Trade, safework: SafeWork, p
     found = [(say("quiz.an-objective"), one.id, one.provenance.source) for one in objectives]
     found += [(say("quiz.a-template"), one.id, one.provenance.source) for one in templates]
     found += [(say("quiz.a-blueprint"), one.id, one.provenance.source) for one in blueprints]
+    misconceptions = read_misconceptions(of_kind["misconceptions"], problems)
+    found += [(say("quiz.a-misconception"), one.id, one.provenance.source) for one in misconceptions]
     unique_ids(found, problems)
     _hold_pools_apart(templates, problems)
-    return QuizBank({objective.id: objective for objective in objectives}, by_id, {one.id: one for one in blueprints})
+    catalogue = {one.id: one for one in misconceptions}
+    _hold_named(templates, catalogue, problems)
+    return QuizBank(
+        {objective.id: objective for objective in objectives}, by_id, {one.id: one for one in blueprints}, catalogue
+    )
 
 
 def _objectives(document: Document, problems: Problems) -> Iterable[Objective]:
@@ -130,6 +137,23 @@ def _draw(fields: Fields, pool: str, templates: Mapping[str, Template]) -> Draw:
         )
     fields.finish()
     return draw
+
+
+def _hold_named(templates: Iterable[Template], catalogue: Mapping[str, Misconception], problems: Problems) -> None:
+    """Record a problem for every misconception that an item names and the catalogue does not have."""
+    for template in templates:
+        names = template.behaviour.named
+        for one in names(template.body) if names is not None else ():
+            if one.id not in catalogue:
+                problems.add(
+                    one.source,
+                    f"{say('quiz.a-template')} '{template.id}'",
+                    say(
+                        "content.unknown-reference", key="misconception", kind=say("quiz.a-misconception"), found=one.id
+                    ),
+                    listed(catalogue),
+                    nearest(one.id, catalogue),
+                )
 
 
 def _hold_pools_apart(templates: Iterable[Template], problems: Problems) -> None:

@@ -105,4 +105,4 @@ def stock() -> Stock:
     safework = load_safework(documents, trade, problems)
     bank = load_quiz(documents, trade, safework, problems)
     problems.raise_if_any()
-    return Stock(bank, materials(trade, safework), "0.1")
+    return Stock(bank, materials(trade, safework, bank.misconceptions.values()), "0.1")

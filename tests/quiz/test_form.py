@@ -4,7 +4,9 @@ from collections.abc import Callable
 
 import pytest
 
+from courseware.grading.mark import grade
 from courseware.quiz.form import (
+    Belief,
     Form,
     FormError,
     Key,
@@ -14,6 +16,11 @@ from courseware.quiz.form import (
     key_bytes,
     key_from_bytes,
 )
+from courseware.quiz.response import make_response
+
+OLD_FIELDS = (
+    "number", "kind", "objective", "template", "points", "right", "because", "lesson", "feedback", "pairs", "gates",
+)  # fmt: skip
 
 
 def test_reading_and_writing_back_changes_no_byte(form: Form, key: Key) -> None:
@@ -64,6 +71,44 @@ def test_other_bytes_are_no_form(form: Form, change: Callable[[bytes], bytes]) -
         "this is not a form of this program, or it was changed after it was issued; "
         "try: take it from the archive of issued forms again"
     )
+
+
+def old_bytes(key: Key) -> bytes:
+    """Return a key as the first format wrote it: built from the fields that it had, by json alone."""
+    raw = {**dataclasses.asdict(key), "format": "courseware/key/1"}
+    raw["entries"] = [{name: entry[name] for name in OLD_FIELDS} for entry in raw["entries"]]
+    return json.dumps(raw, sort_keys=True, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+def test_an_archived_key_of_the_first_format_is_read_and_stays_as_it_is(form: Form, key: Key) -> None:
+    data = old_bytes(key)
+    old = key_from_bytes(data)
+    assert key_bytes(old) == data
+    assert dataclasses.replace(old, format=key.format) == key
+    answers: dict[str, tuple[str, ...]] = {"1": ("1ZK",), "2": ("8.33",), "3": ("9G4",), "4": ("C0C", "D5E", "F7J")}
+    result = grade(form, old, make_response(form.id, answers))
+    assert (result.points, result.marks[0].beliefs) == (4.0, ())
+
+
+def test_a_misconception_is_kept_with_its_words(key: Key) -> None:
+    belief = Belief("symptom-is-the-fault", "It is always that.", "Many faults sound alike.", "ignition#output")
+    entry = dataclasses.replace(key.entries[0], misconceptions={"1ZK": belief})
+    named = dataclasses.replace(key, entries=(entry, *key.entries[1:]))
+    assert key_from_bytes(key_bytes(named)) == named
+    assert b'"misconceptions":{"1ZK":{"believes":"It is always that.","id":"symptom-is-the-fault"' in key_bytes(named)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda key: key_bytes(key).replace(b"courseware/key/2", b"courseware/key/1"),
+        lambda key: old_bytes(key).replace(b"courseware/key/1", b"courseware/key/2"),
+        lambda key: old_bytes(key).replace(b"courseware/key/1", b"courseware/key/3"),
+    ],
+)
+def test_a_key_has_just_what_its_format_has(change: Callable[[Key], bytes], key: Key) -> None:
+    with pytest.raises(FormError):
+        key_from_bytes(change(key))
 
 
 @pytest.mark.parametrize("data", [b"", b"{}", b"[]", b'{"format":"courseware/key/2"}'])

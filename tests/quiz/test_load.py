@@ -4,6 +4,7 @@ from courseware.content.documents import Document
 from courseware.content.problems import Problems
 from courseware.content.tree import Mapping, parse_yaml
 from courseware.quiz.bank import QuizBank
+from courseware.quiz.kinds import ITEM_KINDS
 from courseware.quiz.load import load_quiz
 from tests.quiz.making import NO_TRADE, RULES, report
 
@@ -95,10 +96,10 @@ def test_an_unknown_kind_is_told_with_all_that_there_are() -> None:
     bank, problems = loaded(items=ITEM.replace("rule-hazard", "orderings"))
     assert bank.templates == {}
     assert problems.startswith(
-        """\
+        f"""\
 blueprint.yaml:7: blueprint 'safe', draw 1: 'templates' names the item 'why', which does not exist
 items.yaml:4: item 'why': 'kind' is 'orderings'
-    allowed: choice, numeric, ordering, reading-meaning, rule-hazard, scenario
+    allowed: {", ".join(sorted(ITEM_KINDS))}
     try: did you mean 'ordering'?"""
     )
 

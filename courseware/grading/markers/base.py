@@ -22,6 +22,8 @@ class Verdict:
         What rules the given answer out; empty if nothing was found against it.
     broken : Broken or None
         The first safety rule that the answer breaks.
+    shown : tuple of str
+        Where the answer goes wrong, by the names under which the key keeps its misconceptions.
     """
 
     share: Fraction
@@ -29,6 +31,7 @@ class Verdict:
     right_answer: tuple[str, ...]
     against: tuple[str, ...] = ()
     broken: Broken | None = None
+    shown: tuple[str, ...] = ()
 
 
 Marker = Callable[[Item, KeyEntry, tuple[str, ...]], Verdict]

@@ -16,4 +16,5 @@ def mark(item: Item, entry: KeyEntry, given: tuple[str, ...]) -> Verdict:
         right_answer=texts(item, entry.right),
         against=against,
         broken=broken(gates[0]) if gates else None,
+        shown=() if given == entry.right else given,
     )

@@ -16,6 +16,8 @@ def mark(item: Item, entry: KeyEntry, given: tuple[str, ...]) -> Verdict:
     if not given:
         return Verdict(Fraction(0), (), right_answer)
     answer = Decimal(repr(read_number(given[0], item)))
-    slips = tuple(says for slip, says in entry.feedback.items() if abs(answer - Decimal(slip)) <= tolerance)
-    right = abs(answer - value) <= tolerance
-    return Verdict(Fraction(right), given, right_answer, () if right else slips[:1])
+    if abs(answer - value) <= tolerance:
+        return Verdict(Fraction(1), given, right_answer)
+    slips = [slip for slip in entry.feedback if abs(answer - Decimal(slip)) <= tolerance][:1]
+    told = tuple(entry.feedback[slip] for slip in slips)
+    return Verdict(Fraction(0), given, right_answer, told, shown=tuple(slips))

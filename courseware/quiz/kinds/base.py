@@ -5,7 +5,7 @@ elsewhere (:mod:`courseware.quiz.layout`), by chance that knows nothing of what 
 """
 
 import random
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -14,8 +14,9 @@ from courseware.content.fields import Fields
 from courseware.diagnosis.signatures import Signatures, build_signatures
 from courseware.heater.load import Trade
 from courseware.heater.simulate import Run
-from courseware.quiz.form import Exhibit
+from courseware.quiz.form import Belief, Exhibit
 from courseware.quiz.kinds.runs import runs_of
+from courseware.quiz.misconceptions import Misconception, Named
 from courseware.safework.gates import gates
 from courseware.safework.model import Rule, SafeWork, Step
 from courseware.safework.work import work_on
@@ -56,6 +57,10 @@ class Materials:
         From a unit's id to what each check finds in each atom of the signatures' space; likewise.
     orders : callable
         From the ids of a procedure and a unit to the steps and what is fixed about their order; likewise.
+    beliefs : mapping of str to Belief
+        The misconceptions of the catalogue, by id.
+    by_relation : mapping of str to Belief
+        Those that a relation shows, by the relation.
     """
 
     trade: Trade
@@ -63,17 +68,28 @@ class Materials:
     signatures: Callable[[str], Signatures]
     runs: Callable[[str], Mapping[str, Run]]
     orders: Callable[[str, str], FixedOrder]
+    beliefs: Mapping[str, Belief] = field(default_factory=dict)
+    by_relation: Mapping[str, Belief] = field(default_factory=dict)
 
 
-def materials(trade: Trade, safework: SafeWork) -> Materials:
+def materials(trade: Trade, safework: SafeWork, misconceptions: Iterable[Misconception] = ()) -> Materials:
     """Return materials that simulate each unit once, when first needed."""
+    catalogue = tuple(misconceptions)
     signatures = cache(lambda unit_id: build_signatures(trade.units[unit_id], trade))
 
     def order(procedure_id: str, unit_id: str) -> FixedOrder:
         work = work_on(safework, trade, trade.units[unit_id], safework.procedures[procedure_id])
         return FixedOrder(tuple(work.steps.values()), work.order.pairs(), gates(work))
 
-    return Materials(trade, safework, signatures, cache(lambda unit_id: runs_of(signatures(unit_id))), cache(order))
+    return Materials(
+        trade,
+        safework,
+        signatures,
+        cache(lambda unit_id: runs_of(signatures(unit_id))),
+        cache(order),
+        {one.id: one.belief for one in catalogue},
+        {one.relation: one.belief for one in catalogue if one.relation},
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +108,24 @@ def gate_of(rule: Rule) -> DrawnGate:
 
 @dataclass(frozen=True, slots=True)
 class DrawnOption:
-    """One option: its text, what rules it out if it is chosen wrongly, and the rule that choosing it breaks."""
+    """One option.
+
+    Attributes
+    ----------
+    text : str
+        What the trainee reads.
+    feedback : str
+        What rules it out; for a right one of several, why it belongs to the answer.
+    gate : DrawnGate or None
+        The rule that choosing it breaks; for a right one of several, that leaving it out breaks.
+    belief : Belief or None
+        The misconception that choosing it shows, or leaving it out if it is right.
+    """
 
     text: str
     feedback: str = ""
     gate: DrawnGate | None = None
+    belief: Belief | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,11 +138,14 @@ class DrawnNumber:
         Decimal text.
     slips : mapping of str to str
         Wrong value, as decimal text, to the sentence that says which slip leads to it.
+    beliefs : mapping of str to Belief
+        The misconception behind a slip, by the same wrong value.
     """
 
     value: str
     tolerance: str
     slips: Mapping[str, str] = field(default_factory=dict)
+    beliefs: Mapping[str, Belief] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +167,9 @@ class Drawn:
     options : tuple of DrawnOption
         To choose from, or to put in order (then written in one allowed order).
     right : int
-        Index of the right option [-]; of no meaning for an order or a number.
+        Index of the right option [-]; of no meaning for an order, a number, or several right ones.
+    several : tuple of int
+        Indices of the right options of a question that takes every one that applies; else empty.
     in_order : bool
         The options stay as they are written, smallest number first; else their places are drawn.
     number : DrawnNumber or None
@@ -155,6 +189,7 @@ class Drawn:
     exhibit: Exhibit | None = None
     options: tuple[DrawnOption, ...] = ()
     right: int = 0
+    several: tuple[int, ...] = ()
     in_order: bool = False
     number: DrawnNumber | None = None
     unit: str = ""
@@ -173,7 +208,8 @@ class ItemKind:
     Attributes
     ----------
     answered : str
-        The form's word for how the item is answered: ``scenario``, ``numeric``, ``choice`` or ``ordering``.
+        The form's word for how the item is answered: ``scenario``, ``numeric``, ``choice``, ``multiple-choice`` or
+        ``ordering``.
     load : callable
         Reads the kind's own keys of a template into a body; faults become problems.
     draw : callable
@@ -181,9 +217,12 @@ class ItemKind:
     claims : callable
         The identities that belong to the template's pool because it lists them. Where it is None, the
         identity itself says to which pool a question belongs.
+    named : callable
+        The misconceptions that the template names, each with its place; None: the kind finds them by relation.
     """
 
     answered: str
     load: Callable[[Fields, Trade, SafeWork], Any]
     draw: Callable[[Any, Materials, random.Random, Wanted], Drawn | None]
     claims: Callable[[Any], frozenset[str]] | None = None
+    named: Callable[[Any], Iterable[Named]] | None = None

@@ -9,16 +9,21 @@ from courseware.content.words import say
 from courseware.heater.load import Trade
 from courseware.quiz.item_writing import faults_of_key, faults_of_options, faults_of_stem, numbers_of
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, gate_of
+from courseware.quiz.misconceptions import Named, hold_all_or_none, named
 from courseware.safework.model import SafeWork
 
 
 @dataclass(frozen=True, slots=True)
 class WrittenOption:
-    """An option, why it is right or wrong, and the id of the rule that choosing it breaks (or nothing)."""
+    """An option, why it is right or wrong, the id of the rule that choosing it breaks, and what choosing it shows.
+
+    ``breaks`` is empty where it breaks no rule, and ``misconception`` is None where none is named.
+    """
 
     text: str
     because: str
     breaks: str
+    misconception: Named | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +38,10 @@ def load(fields: Fields, _trade: Trade, safework: SafeWork) -> WrittenChoice:
     """Read ``stem``, ``right`` and ``wrong``."""
     stem = fields.texts("stem")
     right = fields.child("right")
-    options = [_option(right, safework)] if right is not None else []
-    options += [_option(child, safework) for child in fields.children("wrong", say("quiz.an-option"))]
+    options = [_option(right, safework, right=True)] if right is not None else []
+    wrong = [_option(child, safework, right=False) for child in fields.children("wrong", say("quiz.an-option"))]
+    hold_all_or_none(fields, [option.misconception for option in wrong])
+    options += wrong
     texts = [option.text for option in options]
     # A list of numbers is put in order when it is drawn, so that the author need not mind it.
     found = (
@@ -45,9 +52,12 @@ def load(fields: Fields, _trade: Trade, safework: SafeWork) -> WrittenChoice:
     return WrittenChoice(stem, tuple(options))
 
 
-def _option(fields: Fields, safework: SafeWork) -> WrittenOption:
+def _option(fields: Fields, safework: SafeWork, *, right: bool) -> WrittenOption:
     option = WrittenOption(
-        fields.text("text"), fields.text("because"), fields.reference("breaks", say("quiz.a-rule"), safework.rules, "")
+        fields.text("text"),
+        fields.text("because"),
+        fields.reference("breaks", say("quiz.a-rule"), safework.rules, ""),
+        None if right else named(fields),
     )
     fields.finish()
     return option
@@ -72,6 +82,7 @@ def draw(body: WrittenChoice, made_from: Materials, _rng: random.Random, _wanted
                 option.text,
                 "" if option is body.options[0] else option.because,
                 gate_of(rules[option.breaks]) if option.breaks else None,
+                made_from.beliefs.get(option.misconception.id) if option.misconception else None,
             )
             for option in options
         ),
@@ -89,4 +100,9 @@ def claims(body: WrittenChoice) -> frozenset[str]:
     return frozenset([_identity(body)])
 
 
-KIND: Final = ItemKind("choice", load, draw, claims)
+def names(body: WrittenChoice) -> tuple[Named, ...]:
+    """Return the misconceptions that the wrong options name."""
+    return tuple(option.misconception for option in body.options if option.misconception is not None)
+
+
+KIND: Final = ItemKind("choice", load, draw, claims, names)

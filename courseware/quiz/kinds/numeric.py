@@ -17,6 +17,7 @@ from courseware.physics.units import UNITS, from_si, same_dimension, to_si, writ
 from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import faults_of_stem
 from courseware.quiz.kinds.base import Drawn, DrawnNumber, ItemKind, Materials, Wanted
+from courseware.quiz.misconceptions import Named, hold_all_or_none, named
 from courseware.safework.model import SafeWork
 
 LARGEST_GRID: Final = 20_000
@@ -39,11 +40,12 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Slip:
-    """A wrong way to work it out: with other given values, or a factor at the end; and what to say to it."""
+    """A wrong way to work it out: with other given values, or a factor at the end; what to say to it; what it shows."""
 
     instead: Mapping[str, float]
     factor: float
     says: str
+    misconception: Named | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +105,7 @@ def load(fields: Fields, _trade: Trade, _safework: SafeWork) -> Numeric:
             _slip(slip, quantity.parameters) for slip in fields.children("slips", say("quiz.a-slip"), required=False)
         ),
     )
+    hold_all_or_none(fields, [slip.misconception for slip in body.slips])
     given.finish()
     answer.finish()
     if not len(fields.problems):
@@ -147,7 +150,7 @@ def _slip(fields: Fields, parameters: tuple[Parameter, ...]) -> Slip:
             value.finish()
     if child is not None:
         child.finish()
-    slip = Slip(instead, fields.number("factor", 1.0), fields.text("says"))
+    slip = Slip(instead, fields.number("factor", 1.0), fields.text("says"), named(fields))
     fields.finish()
     return slip
 
@@ -174,13 +177,14 @@ def _in_si(body: Numeric, values: tuple[float, ...]) -> dict[str, float]:
     return {given.parameter.name: to_si(value, given.unit) for given, value in pairs}
 
 
-def draw(body: Numeric, _materials: Materials, rng: random.Random, _wanted: Wanted) -> Drawn:
+def draw(body: Numeric, made_from: Materials, rng: random.Random, _wanted: Wanted) -> Drawn:
     """Draw given values, and work the answer out."""
     values = tuple(rng.choice(given.values) for given in body.given)
     in_si = _in_si(body, values)
     value = from_si(evaluate(body.quantity, in_si), body.unit)
     shown = [(given, given.show(value)) for given, value in zip(body.given, values, strict=True)]
     quantity = QUANTITIES[body.quantity]
+    slips = _slips(body, in_si, value)
     written = ", ".join(f"{given.parameter.symbol} = {text}" for given, text in shown)
     return Drawn(
         identity="|".join(["numeric", body.quantity, *(text for _, text in shown)]),
@@ -190,7 +194,16 @@ def draw(body: Numeric, _materials: Materials, rng: random.Random, _wanted: Want
             value=write(value, body.unit, body.digits),
         ),
         exhibit=Exhibit(say("quiz.given-values"), tuple((_label(given), text) for given, text in shown)),
-        number=DrawnNumber(_decimal(value), _decimal(body.tolerance), _slips(body, in_si, value)),
+        number=DrawnNumber(
+            _decimal(value),
+            _decimal(body.tolerance),
+            {wrong: slip.says for wrong, slip in slips.items()},
+            {
+                wrong: made_from.beliefs[slip.misconception.id]
+                for wrong, slip in slips.items()
+                if slip.misconception and slip.misconception.id in made_from.beliefs
+            },
+        ),
         unit=write(0.0, body.unit, 0).removeprefix("0").strip(),
     )  # fmt: skip
 
@@ -200,16 +213,16 @@ def _label(given: Given) -> str:
     return say("quiz.given-label", meaning=meaning[:1].upper() + meaning[1:], symbol=given.parameter.symbol)
 
 
-def _slips(body: Numeric, in_si: Mapping[str, float], right: float) -> dict[str, str]:
+def _slips(body: Numeric, in_si: Mapping[str, float], right: float) -> dict[str, Slip]:
     """Return the wrong values that known slips lead to, where no answer could be both right and such a slip."""
-    found: dict[str, str] = {}
+    found: dict[str, Slip] = {}
     for slip in body.slips:
         try:
             value = from_si(evaluate(body.quantity, {**in_si, **slip.instead}), body.unit) * slip.factor
         except RangeError:
             continue  # the slip leads to nothing that anybody would write down
         if abs(value - right) > 2 * body.tolerance:
-            found.setdefault(_decimal(value), slip.says)
+            found.setdefault(_decimal(value), slip)
     return found
 
 
@@ -219,4 +232,9 @@ def _decimal(value: float) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-KIND: Final = ItemKind("numeric", load, draw)
+def names(body: Numeric) -> tuple[Named, ...]:
+    """Return the misconceptions that the slips name."""
+    return tuple(slip.misconception for slip in body.slips if slip.misconception is not None)
+
+
+KIND: Final = ItemKind("numeric", load, draw, named=names)

@@ -73,8 +73,12 @@ def draw(body: ReadingMeaning, made_from: Materials, rng: random.Random, _wanted
         lesson=check.lesson,
         exhibit=Exhibit(say("quiz.readings"), ((check.title, written),)),
         options=tuple(
-            DrawnOption(
-                band.says, "" if number == place else say("quiz.reading-meaning-other", range=_range(unit, check, band))
+            DrawnOption(band.says)
+            if number == place
+            else DrawnOption(
+                band.says,
+                say("quiz.reading-meaning-other", range=_range(unit, check, band)),
+                belief=made_from.by_relation.get("taken-too-low" if number < place else "taken-too-high"),
             )
             for number, band in enumerate(check.bands)
         ),

@@ -41,6 +41,7 @@ def load(fields: Fields, _trade: Trade, safework: SafeWork) -> RuleHazard:
 
 def draw(body: RuleHazard, made_from: Materials, rng: random.Random, _wanted: Wanted) -> Drawn:
     """Draw a rule, and the hazards of others as wrong options."""
+    belief = made_from.by_relation.get("other-rules-danger")
     asked, *others = (made_from.safework.rules[rule_id] for rule_id in rng.sample(body.rules, body.options))
     return Drawn(
         identity=_identity(asked.id),
@@ -48,7 +49,10 @@ def draw(body: RuleHazard, made_from: Materials, rng: random.Random, _wanted: Wa
         because=asked.reason,
         options=(
             DrawnOption(asked.hazard),
-            *(DrawnOption(rule.hazard, say("quiz.rule-hazard-other", rule=rule.title)) for rule in others),
+            *(
+                DrawnOption(rule.hazard, say("quiz.rule-hazard-other", rule=rule.title), belief=belief)
+                for rule in others
+            ),
         ),
     )
 

@@ -23,6 +23,7 @@ from courseware.heater.unit import Unit
 from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
+from courseware.quiz.relations import relation_of
 from courseware.safework.model import SafeWork
 
 PREMISES: Final[Mapping[str, Premise]] = {"one": Premise.ONE, "one-or-two": Premise.ONE_OR_TWO}
@@ -126,9 +127,14 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random, wanted: Wante
         exhibit=Exhibit(say("quiz.readings"), tuple((checks[one].title, call.values[one]) for one in call.evidence)),
         options=(
             DrawnOption(repairs[call.key].title),
-            *(DrawnOption(repairs[repair].title, sentence) for repair, sentence in wrong),
+            *(_wrong_option(made_from, signatures, call, *one) for one in wrong),
         ),
     )
+
+
+def _wrong_option(made_from: Materials, signatures: Signatures, call: Call, repair: str, sentence: str) -> DrawnOption:
+    relation = relation_of(signatures, call.complaint, call.evidence, call.proof, repair)
+    return DrawnOption(made_from.trade.repairs[repair].title, sentence, belief=made_from.by_relation.get(relation))
 
 
 def identity_of(unit: str, complaint: str, evidence: Mapping[str, str]) -> str:

@@ -10,7 +10,7 @@ def test_the_right_one_has_all_points_and_any_other_none() -> None:
     item, entry = one_of(1, 1)
     assert mark(item, entry, ("9G4",)) == Verdict(Fraction(1), ("Oil collects",), ("Oil collects",))
     assert mark(item, entry, ("1ZK",)) == Verdict(
-        Fraction(0), ("It is quieter",), ("Oil collects",), ("Noise is no danger.",)
+        Fraction(0), ("It is quieter",), ("Oil collects",), ("Noise is no danger.",), shown=("1ZK",)
     )
     assert mark(item, entry, ()) == Verdict(Fraction(0), (), ("Oil collects",))
 

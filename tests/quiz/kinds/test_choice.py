@@ -68,6 +68,6 @@ items.yaml:2: item 'x', right: 'breaks' names the rule 'locks', which does not e
 items.yaml:3: item 'x', option 1: the key 'because' is missing
     try: add a line 'because: ...'
 items.yaml:3: item 'x', option 1: unknown key 'reason'
-    allowed: because, breaks, text
+    allowed: because, breaks, misconception, text
     try: did you mean 'breaks'?"""
     )
