@@ -1,13 +1,13 @@
-"""A roster: the people of a class in one CSV file (RFC 4180), read with every fault at once, told by its line."""
+"""A roster: the people of a class in one table, CSV or XLSX, read with every fault at once, told by row and column."""
 
-import csv
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from courseware.content.problems import Problems, listed
+from courseware.content.problems import Problems
 from courseware.content.source import Source
+from courseware.content.table import Columns, Row, read_table
 from courseware.content.words import say
 from courseware.jobs.desk import Desk
 from courseware.jobs.issue import Issue, issue_quiz
@@ -15,7 +15,7 @@ from courseware.records.errors import EntryRefusedError
 from courseware.records.identity import Person, clean_email, clean_name
 from courseware.records.people import enroll, people
 
-COLUMNS: Final = ("name", "email")
+COLUMNS: Final = Columns(("name", "email"), others=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,11 +28,12 @@ class RosterIssue:
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One person of a roster, by the name and the e-mail that the records would keep."""
+    """One person of a roster: name and e-mail as the records would keep them, and where the e-mail stands."""
 
     name: str
     email: str
     source: Source
+    where: str
 
 
 def issue_to_roster(desk: Desk, blueprint: str, path: Path) -> RosterIssue:
@@ -45,7 +46,7 @@ def issue_to_roster(desk: Desk, blueprint: str, path: Path) -> RosterIssue:
     blueprint : str
         Id of a graded blueprint.
     path : Path
-        A CSV file with the columns ``name`` and ``email``; other columns are left alone. An e-mail that is enrolled
+        A table with the columns ``name`` and ``email``; other columns are left alone. An e-mail that is enrolled
         already means that person.
 
     Raises
@@ -71,58 +72,34 @@ def issue_to_roster(desk: Desk, blueprint: str, path: Path) -> RosterIssue:
 
 def read_roster(path: Path, problems: Problems) -> Iterator[Entry]:
     """Yield each sound entry of a roster; what is wrong with the others goes to ``problems``."""
-    start = Source(path.as_posix(), 1)
-    try:
-        with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = csv.reader(file, strict=True)
-            columns = _columns(next(rows, []), start, problems)
-            numbered = [(rows.line_num, row) for row in rows if any(cell.strip() for cell in row)]
-    except (UnicodeDecodeError, csv.Error):
-        problems.add(start, "", say("jobs.roster-unreadable"), advice=say("jobs.roster-unreadable-try"))
-        return
-    if columns is None:
-        return
-    if not numbered:
-        problems.add(start, "", say("jobs.roster-empty"), advice=say("jobs.roster-empty-try"))
     seen: dict[str, int] = {}
-    for line, row in numbered:
-        entry = _entry([row[at] if at < len(row) else "" for at in columns], Source(start.file, line), problems)
+    for row in read_table(path, COLUMNS, problems):
+        entry = _entry(row, problems)
         if entry is None:
             continue
         if entry.email in seen:
-            found = say("jobs.roster-twice", email=entry.email, line=seen[entry.email])
-            problems.add(entry.source, "", found, advice=say("jobs.roster-twice-try"))
+            found = say("jobs.roster-twice", email=entry.email, row=seen[entry.email])
+            problems.add(entry.source, entry.where, found, advice=say("jobs.roster-twice-try"))
         else:
-            seen[entry.email] = line
+            seen[entry.email] = row.source.line
             yield entry
 
 
-def _columns(header: list[str], source: Source, problems: Problems) -> list[int] | None:
-    """Return where the columns stand, if all are there."""
-    names = [cell.strip().casefold() for cell in header]
-    missing = [name for name in COLUMNS if name not in names]
-    if missing:
-        found = say("jobs.roster-columns", missing=listed(missing))
-        problems.add(source, "", found, advice=say("jobs.roster-columns-try"))
-        return None
-    return [names.index(name) for name in COLUMNS]
-
-
-def _entry(cells: list[str], source: Source, problems: Problems) -> Entry | None:
+def _entry(row: Row, problems: Problems) -> Entry | None:
     """Return the entry of a row, if name and e-mail are such; each fault of the row is told."""
     faults = len(problems)
     clean = []
-    for cell, cleaned in zip(cells, (clean_name, clean_email), strict=True):
+    for column, cleaned in (("name", clean_name), ("email", clean_email)):
         try:
-            clean.append(cleaned(cell))
+            clean.append(cleaned(row.texts[column]))
         except EntryRefusedError as error:
-            problems.add(source, "", error.message, advice=error.advice)
+            problems.add(row.source, row.where(column), error.message, advice=error.advice)
     if len(problems) > faults:
         return None
     name, email = clean
     assert name is not None
     assert email is not None
-    return Entry(name, email, source)
+    return Entry(name, email, row.source, row.where("email"))
 
 
 def _hold_names(entries: tuple[Entry, ...], known: Mapping[str, Person], problems: Problems) -> None:
@@ -131,4 +108,4 @@ def _hold_names(entries: tuple[Entry, ...], known: Mapping[str, Person], problem
         person = known.get(one.email)
         if person is not None and person.name.casefold() != one.name.casefold():
             found = say("jobs.roster-other", email=one.email, person=person.id, name=person.name, given=one.name)
-            problems.add(one.source, "", found, advice=say("jobs.roster-other-try"))
+            problems.add(one.source, one.where, found, advice=say("jobs.roster-other-try"))
