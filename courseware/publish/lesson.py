@@ -25,7 +25,7 @@ from courseware.publish.blocks import BLOCK_KINDS
 from courseware.publish.numbers import Number, read_numbers
 from courseware.publish.pages import Imprint, render
 from courseware.publish.prose import Prose, Writer, parser
-from courseware.publish.readability import count
+from courseware.content.readability import count
 from courseware.publish.teaching import Block, Reader, Teaching, View
 
 LESSON_KINDS: Final = ("lesson",)

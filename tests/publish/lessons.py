@@ -8,7 +8,7 @@ from courseware.content.problems import Problems
 from courseware.jobs.course import KINDS
 from courseware.publish.lesson import Lesson, load_lessons
 from courseware.publish.prose import Prose
-from courseware.publish.readability import count
+from courseware.content.readability import count
 from courseware.publish.teaching import Teaching
 
 A = TypeVar("A")

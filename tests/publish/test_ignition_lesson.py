@@ -17,7 +17,7 @@ from courseware.publish.blocks.worked_example import WorkedExample
 from courseware.publish.output import write_page, write_style
 from courseware.publish.pdf import html_to_pdf
 from courseware.publish.prose import Prose
-from courseware.publish.readability import count
+from courseware.content.readability import count
 from tests.publish.conftest import Shipped
 from tests.publish.sample_teaching import read_lesson
 from tests.publish.test_pdf import fonts

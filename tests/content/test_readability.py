@@ -2,7 +2,7 @@
 
 import pytest
 
-from courseware.publish.readability import Reading, count, syllables
+from courseware.content.readability import Reading, count, syllables
 
 PLATYPUS = "The Australian platypus is seemingly a hybrid of a mammal and reptilian creature."
 
