@@ -17,6 +17,7 @@ from courseware.quiz.form import FORM_FORMAT, Form, Key
 from courseware.quiz.kinds.base import Drawn, Materials
 from courseware.quiz.layout import Question, lay_out
 from courseware.quiz.pools import GRADED, PRACTICE, pool_of
+from courseware.quiz.shown import NOTHING, Shown
 
 TRIES: Final = 500
 REPEATS: Final = 50
@@ -35,7 +36,7 @@ class Stock:
     course_version: str
 
 
-def draw_form(stock: Stock, blueprint_id: str, form_id: str, secret: bytes) -> tuple[Form, Key]:
+def draw_form(stock: Stock, blueprint_id: str, form_id: str, secret: bytes, shown: Shown = NOTHING) -> tuple[Form, Key]:
     """Draw a graded form and its key.
 
     Parameters
@@ -46,6 +47,8 @@ def draw_form(stock: Stock, blueprint_id: str, form_id: str, secret: bytes) -> t
         What is drawn, and its number.
     secret : bytes
         The company's secret, at least 32 bytes; without it nobody can draw the form again.
+    shown : Shown
+        What is known outside; it is asked only where the bank has nothing else.
 
     Raises
     ------
@@ -53,7 +56,11 @@ def draw_form(stock: Stock, blueprint_id: str, form_id: str, secret: bytes) -> t
         If there is no such graded blueprint, a template has no new question left, or the secret is no secret.
     """
     blueprint = _blueprint(stock.bank, blueprint_id, GRADED)
-    return _draw(stock, blueprint, form_id, lambda name: chance(secret, FORM_FORMAT, blueprint.id, form_id, name))
+
+    def chance_of(name: str) -> random.Random:
+        return chance(secret, FORM_FORMAT, blueprint.id, form_id, name)
+
+    return _draw(stock, blueprint, form_id, chance_of, shown)
 
 
 def draw_practice(stock: Stock, blueprint_id: str, number: int) -> tuple[Form, Key]:
@@ -79,41 +86,49 @@ def _blueprint(bank: QuizBank, blueprint_id: str, pool: str) -> Blueprint:
     return bank.blueprints[blueprint_id]
 
 
-def _draw(stock: Stock, blueprint: Blueprint, form_id: str, chance_of: Chance) -> tuple[Form, Key]:
-    questions = draw_questions(stock, blueprint, chance_of)
+def _draw(
+    stock: Stock, blueprint: Blueprint, form_id: str, chance_of: Chance, shown: Shown = NOTHING
+) -> tuple[Form, Key]:
+    questions = draw_questions(stock, blueprint, chance_of, shown)
     return lay_out(blueprint, form_id, stock.course_version, questions, chance_of("places and tags"))
 
 
-def draw_questions(stock: Stock, blueprint: Blueprint, chance_of: Chance) -> list[Question]:
-    """Draw the questions of a form, in order; whoever has the chance can draw them again.
+def draw_questions(stock: Stock, blueprint: Blueprint, chance_of: Chance, shown: Shown = NOTHING) -> list[Question]:
+    """Draw the questions of a form, in order; whoever has the chance, and knows what was shown, can draw them again.
 
     Raises
     ------
     Refusal
         If a template has no new question left.
     """
-    templates = [one for draw in blueprint.draws for one in _in_turn(stock.bank, draw, chance_of)]
+    templates = [one for draw in blueprint.draws for one in _in_turn(stock.bank, draw, chance_of, shown)]
     questions: list[Question] = []
     asked: set[str] = set()
     for place, template in enumerate(templates, start=1):
-        drawn = draw_question(template, stock.materials, chance_of(f"question {place}"), asked)
+        drawn = draw_question(template, stock.materials, chance_of(f"question {place}"), asked, shown)
         asked |= {drawn.identity, *_answers(drawn)}
         questions.append((template, drawn))
     return questions
 
 
-def _in_turn(bank: QuizBank, draw: Draw, chance_of: Chance) -> Iterator[Template]:
-    """Yield as many templates as there are items: in a drawn order, and each again only after all others."""
+def _in_turn(bank: QuizBank, draw: Draw, chance_of: Chance, shown: Shown) -> Iterator[Template]:
+    """Yield as many templates as there are items: in a drawn order, and each again only after all others.
+
+    Those that a shown form was drawn from come last.
+    """
     order = list(draw.templates)
     chance_of("templates " + " ".join(draw.templates)).shuffle(order)
+    order.sort(key=lambda name: name in shown.templates)
     for place in range(draw.items):
         yield bank.templates[order[place % len(order)]]
 
 
-def draw_question(template: Template, made_from: Materials, rng: random.Random, asked: set[str]) -> Drawn:
+def draw_question(
+    template: Template, made_from: Materials, rng: random.Random, asked: set[str], shown: Shown = NOTHING
+) -> Drawn:
     """Draw a question of the template's pool that the form does not ask yet, and whose answer it does not ask for yet.
 
-    A form that has more questions than there are answers asks for one twice.
+    A form that has more questions than there are answers asks for one twice. What was shown comes last of all.
 
     Raises
     ------
@@ -126,17 +141,21 @@ def draw_question(template: Template, made_from: Materials, rng: random.Random, 
         return identity not in asked and (kind.claims is not None or pool_of(identity) == template.pool)
 
     repeats: list[Drawn] = []
+    known: list[Drawn] = []
     for _ in range(TRIES):
         drawn = kind.draw(template.body, made_from, rng, wanted)
         if drawn is None or not wanted(drawn.identity):
             continue
-        if asked.isdisjoint(_answers(drawn)):
+        if shown.has(drawn):
+            known.append(drawn)
+        elif asked.isdisjoint(_answers(drawn)):
             return drawn
-        repeats.append(drawn)
-        if len(repeats) == REPEATS:
+        else:
+            repeats.append(drawn)
+        if REPEATS in (len(repeats), len(known)):
             break
-    if repeats:
-        return repeats[0]
+    if repeats or known:
+        return (repeats or known)[0]
     raise Refusal(
         say("quiz.no-question-left", template=template.id, at=template.provenance.source),
         say("quiz.no-question-left-try"),
