@@ -27,6 +27,7 @@ _UNITS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         # a difference of temperatures, as net stack temperature is
         "degC-net": ("delta_degree_Celsius", "°C net"),
         "degF-net": ("delta_degree_Fahrenheit", "°F net"),
+        "degF-rise": ("delta_degree_Fahrenheit", "°F rise"),  # as of room air through the heater
         "Pa": ("pascal", "Pa"),
         "kPa": ("kilopascal", "kPa"),
         "psi": ("psi", "psi"),
@@ -59,6 +60,9 @@ _UNITS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "W": ("watt", "W"),
         "kW": ("kilowatt", "kW"),
         "Btu/h": ("Btu / hour", "Btu/h"),
+        "W/K": ("watt / kelvin", "W/K"),
+        "J/K": ("joule / kelvin", "J/K"),
+        "kg/s": ("kilogram / second", "kg/s"),
         "s": ("second", "s"),
         "min": ("minute", "min"),
         "h": ("hour", "h"),
@@ -69,7 +73,7 @@ _UNITS: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
 UNITS: Final = frozenset(_UNITS)
 _BY_SYMBOL: Final = MappingProxyType({symbol: name for name, (_, symbol) in _UNITS.items()})
 _POINTS_ON_A_SCALE: Final = frozenset({"degC", "degF"})
-_DIFFERENCES: Final = frozenset({"degC-net", "degF-net"})
+_DIFFERENCES: Final = frozenset(name for name, (text, _) in _UNITS.items() if text.startswith("delta_"))
 
 _NUMBER_AND_UNIT: Final = re.compile(r"\s*([-+−]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?(?:[eE][-+]?\d+)?)\s*(.*?)\s*")
 
@@ -217,6 +221,6 @@ def write(value: float, unit: str, digits: int) -> str:
     rounded = round(value, digits)
     number = f"{abs(rounded):,.{digits}f}"
     sign = "−" if rounded < 0 and not math.isclose(rounded, 0.0) else ""
-    symbol = _UNITS[unit][1]
+    symbol = _UNITS[_BY_SYMBOL.get(unit, unit)][1]
     space = "" if symbol in ("", "%") else " "
     return f"{sign}{number}{space}{symbol}"

@@ -116,3 +116,4 @@ def test_dimensions() -> None:
 
 def test_a_symbol_does_for_its_unit() -> None:
     assert from_si(to_si(480.0, "°F net"), "degC-net") == pytest.approx(480 / 1.8)
+    assert show(to_si(480.0, "°F net"), "°F net", 0) == "480 °F net"
