@@ -10,12 +10,24 @@ from typing import Any, Final, Protocol, TypeVar
 from sqlalchemy import inspect, select
 from sqlalchemy.orm import Session
 
-from courseware.records.tables import PROJECTIONS, Row
+from courseware.records.tables import (
+    PROJECTIONS,
+    CertificateRow,
+    EvidenceRow,
+    FormRow,
+    ResultRow,
+    Row,
+    SignerRow,
+    SignOffRow,
+)
 
 R = TypeVar("R", bound=Row)
+Moving = SignerRow | FormRow | ResultRow | SignOffRow | EvidenceRow | CertificateRow
+"""A row under a person's reference, which goes along when duplicates are merged."""
 
 INDEXED: Final = ("ref", "form")
-"""Columns that never change and are searched at every event: without an index, long records would take hours."""
+"""Columns that are searched at every event: without an index, long records would take hours. Of them only ``ref``
+ever changes, by :meth:`Book.move`."""
 
 
 class Book(Protocol):
@@ -29,6 +41,9 @@ class Book(Protocol):
 
     def every(self, table: type[R], **values: object) -> Iterable[R]:
         """Return the rows whose columns have these values."""
+
+    def move(self, row: Moving, ref: str) -> None:
+        """Put a row under another person's reference."""
 
 
 class StoreBook:
@@ -48,6 +63,10 @@ class StoreBook:
     def every(self, table: type[R], **values: object) -> Iterable[R]:
         """Return the rows whose columns have these values."""
         return self._session.scalars(select(table).filter_by(**values)).all()
+
+    def move(self, row: Moving, ref: str) -> None:
+        """Put a row under another person's reference."""
+        row.ref = ref
 
 
 class MemoryBook:
@@ -78,6 +97,12 @@ class MemoryBook:
                 rows = self._found_by[table, name, values[name]]
         mine = (row for row in rows if isinstance(row, table))
         return [row for row in mine if all(getattr(row, name) == value for name, value in values.items())]
+
+    def move(self, row: Moving, ref: str) -> None:
+        """Put a row under another person's reference."""
+        self._found_by[type(row), "ref", row.ref].remove(row)
+        row.ref = ref
+        self._found_by[type(row), "ref", ref].append(row)
 
 
 def key_name(table: type[Row]) -> str:

@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from courseware.content.canonical import read_canonical
 from courseware.content.words import say
 from courseware.records.codes import certificate_code, normal_code
-from courseware.records.decision import Attempt, Decision, Seen, decide
+from courseware.records.decision import Attempt, Decision, Seen, Shown, Standing, decide
 from courseware.records.errors import CodeError, EntryRefusedError, with_advice
 from courseware.records.identity import Person
 from courseware.records.keys import SigningKey
@@ -22,7 +22,7 @@ from courseware.records.people import find_person
 from courseware.records.program import Program
 from courseware.records.registers import Certificate, certificate_by_code
 from courseware.records.store import Store
-from courseware.records.tables import CertificateRow, ResultRow, SignOffRow
+from courseware.records.tables import CertificateRow, EvidenceRow, ResultRow, SignOffRow
 
 CODE_STATUSES: Final = ("valid", "not-yet", "expired", "withdrawn", "erased", "unknown", "mistyped")
 """What :func:`verify_code` may answer."""
@@ -106,8 +106,7 @@ def assess(store: Store, asked: Application, on: date) -> Decision:
     """
     with store.reading() as session:
         person = find_person(store, asked.person_id)
-        attempts = _attempts(session, person.ref, asked.program.id)
-        return decide(asked.program, attempts, _seen(session, person.ref), asked.course.unreviewed, on)
+        return decide(asked.program, _standing(session, person.ref, asked.program.id), asked.course.unreviewed, on)
 
 
 def grant(store: Store, asked: Application, key: SigningKey, now: datetime) -> Certificate:
@@ -149,8 +148,13 @@ def grant(store: Store, asked: Application, key: SigningKey, now: datetime) -> C
             "valid_from": decision.valid_from.isoformat(),
             "valid_until": decision.valid_until.isoformat(),
         }
-        if decision.signoffs:
-            body["signoffs"] = list(decision.signoffs)
+        # What came later to the entry stands in it only where there is some.
+        later = {
+            "signoffs": list(decision.signoffs),
+            "quiz_evidence": dict(decision.quiz_evidence),
+            "signoff_evidence": dict(decision.signoff_evidence),
+        }
+        body |= {name: value for name, value in later.items() if value}
         append(store, kinds.GRANTED.name, body, key, now)
         granted = certificate_by_code(store, code)
     assert granted is not None
@@ -225,10 +229,15 @@ def _told(found: Certificate) -> Mapping[str, object]:
     }
 
 
-def _attempts(session: Session, ref: str, program: str) -> tuple[Attempt, ...]:
-    """Return the person's standing results, each with the certificate of this program that rests on it."""
-    granted = session.scalars(select(CertificateRow).filter_by(ref=ref, program=program))
+def _standing(session: Session, ref: str, program: str) -> Standing:
+    """Return what counts of a person, each with the certificate of this program that rests on it."""
+    granted = session.scalars(select(CertificateRow).filter_by(ref=ref, program=program)).all()
     used = {seq: row.code for row in granted for seq in read_canonical(row.results.encode("utf-8"))}
+    used |= {seq: row.code for row in granted for seq in read_canonical(row.quiz_evidence.encode("utf-8")).values()}
+    return Standing(_attempts(session, ref, used), _seen(session, ref), _shown(session, ref, used))
+
+
+def _attempts(session: Session, ref: str, used: Mapping[int, str]) -> tuple[Attempt, ...]:
     rows = session.scalars(select(ResultRow).filter_by(ref=ref, replaced_by=None).order_by(ResultRow.seq))
     return tuple(
         Attempt(
@@ -245,6 +254,12 @@ def _attempts(session: Session, ref: str, program: str) -> tuple[Attempt, ...]:
 
 
 def _seen(session: Session, ref: str) -> tuple[Seen, ...]:
-    """Return the person's sign-offs."""
-    rows = session.scalars(select(SignOffRow).filter_by(ref=ref).order_by(SignOffRow.seq))
+    rows = session.scalars(select(SignOffRow).filter_by(ref=ref, withdrawn_at=None).order_by(SignOffRow.seq))
     return tuple(Seen(row.seq, row.procedure, date.fromisoformat(row.done_on)) for row in rows)
+
+
+def _shown(session: Session, ref: str, used: Mapping[int, str]) -> tuple[Shown, ...]:
+    rows = session.scalars(select(EvidenceRow).filter_by(ref=ref, withdrawn_at=None).order_by(EvidenceRow.seq))
+    return tuple(
+        Shown(row.seq, row.topic, row.name, date.fromisoformat(row.seen_on), used.get(row.seq, "")) for row in rows
+    )

@@ -1,7 +1,7 @@
 """May this person be certified under this program? Decided from values alone, with every reason against it."""
 
-from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Final
 
@@ -65,6 +65,48 @@ class Seen:
 
 
 @dataclass(frozen=True, slots=True)
+class Shown:
+    """One piece of evidence of the person, as far as the decision needs it.
+
+    Attributes
+    ----------
+    seq : int
+        Number [-] of the event that recorded it.
+    topic, name : str
+        ``program`` or ``procedure``, and which one.
+    on : date
+        The day on which a signer saw it.
+    used_by : str
+        Code of the certificate of this program in which it stands for a quiz; empty if it does in none.
+    """
+
+    seq: int
+    topic: str
+    name: str
+    on: date
+    used_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """What the records hold of a person, in any order.
+
+    Attributes
+    ----------
+    attempts : sequence of Attempt
+        The results that stand.
+    seen : sequence of Seen
+        The sign-offs that stand.
+    shown : sequence of Shown
+        The evidence that stands.
+    """
+
+    attempts: Sequence[Attempt] = ()
+    seen: Sequence[Seen] = ()
+    shown: Sequence[Shown] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Reason:
     """One thing that speaks against certifying.
 
@@ -72,7 +114,8 @@ class Reason:
     ----------
     code : str
         ``missing-result``, ``unsupervised``, ``gate-broken``, ``not-passed``, ``expired``, ``used``,
-        ``missing-signoff``, ``signoff-expired`` or ``not-reviewed``.
+        ``missing-signoff``, ``signoff-expired``, ``evidence-not-taken``, ``evidence-expired``, ``evidence-used`` or
+        ``not-reviewed``.
     message, advice : str
         For a person: what it is, and what to do.
     """
@@ -99,6 +142,8 @@ class Decision:
         First and last day of the certificate.
     signoffs : tuple of int
         Numbers [-] of the sign-offs that it rests on, in order.
+    quiz_evidence, signoff_evidence : mapping of str to int
+        Each quiz and each procedure that evidence stands for, with the number [-] of the event that recorded it.
     """
 
     reasons: tuple[Reason, ...]
@@ -106,6 +151,8 @@ class Decision:
     valid_from: date
     valid_until: date
     signoffs: tuple[int, ...] = ()
+    quiz_evidence: Mapping[str, int] = field(default_factory=dict)
+    signoff_evidence: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def granted(self) -> bool:
@@ -117,24 +164,22 @@ class Decision:
         return "\n".join(str(reason) for reason in self.reasons)
 
 
-def decide(
-    program: Program, attempts: Sequence[Attempt], seen: Sequence[Seen], unreviewed: Collection[str], on: date
-) -> Decision:
+def decide(program: Program, standing: Standing, unreviewed: Collection[str], on: date) -> Decision:
     """Decide whether a person may be certified.
 
     For each quiz of the program the *latest supervised* result counts: a later failure outweighs an
     earlier pass, and practice at home outweighs nothing. It must be passed, with no safety gate broken, recent
     enough, and not used for an earlier certificate of the program. For each procedure of the program the sign-off
-    of the latest day counts; it must be as recent as a result.
+    of the latest day counts; it must be as recent as a result. Where the program says so, evidence of earlier training
+    or work stands for a quiz or a sign-off that would not do; it must be as recent, and it never outweighs a quiz
+    that the person failed.
 
     Parameters
     ----------
     program : Program
         What is asked.
-    attempts : sequence of Attempt
-        The person's results that stand, in any order.
-    seen : sequence of Seen
-        The person's sign-offs, in any order.
+    standing : Standing
+        What the records hold of the person.
     unreviewed : collection of str
         What in the course no licensed technician has reviewed.
     on : date
@@ -145,30 +190,81 @@ def decide(
     Decision
         With every reason against, in the program's order, not only the first.
     """
-    reasons: list[Reason] = []
-    results = []
-    for blueprint in program.blueprints:
-        mine = sorted((attempt for attempt in attempts if attempt.blueprint == blueprint), key=lambda one: one.seq)
-        watched = [attempt for attempt in mine if attempt.supervised]
-        if watched:
-            reasons += _against(watched[-1], program, on)
-            results.append(watched[-1].seq)
-        else:
-            reasons.append(_reason("unsupervised" if mine else "missing-result", blueprint=blueprint))
-    signoffs = []
-    for procedure in program.signoffs:
-        latest = max((one for one in seen if one.procedure == procedure), key=_day_and_seq, default=None)
-        if latest is None:
-            reasons.append(_reason("missing-signoff", procedure=procedure))
-        else:
-            reasons += _against_signoff(latest, program, on)
-            signoffs.append(latest.seq)
+    quizzes = {blueprint: _quiz(blueprint, program, standing, on) for blueprint in program.blueprints}
+    signoffs = {procedure: _signoff(procedure, program, standing, on) for procedure in program.signoffs}
+    reasons = [reason for found in (*quizzes.values(), *signoffs.values()) for reason in found.reasons]
     if program.review_required and unreviewed:
         named = sorted(unreviewed)
         shown = ", ".join(named[:MOST_NAMED]) + (", ..." if len(named) > MOST_NAMED else "")
         reasons.append(_reason("not-reviewed", count=len(named), named=shown))
     last = add_months(on, program.valid_months)
-    return Decision(tuple(reasons), tuple(sorted(results)), on, last, tuple(sorted(signoffs)))
+    return Decision(
+        tuple(reasons), _recorded(quizzes), on, last, _recorded(signoffs), _by_evidence(quizzes), _by_evidence(signoffs)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Basis:
+    """What one quiz or sign-off of the program rests on, and what speaks against it."""
+
+    seq: int | None
+    reasons: tuple[Reason, ...] = ()
+    by_evidence: bool = False
+
+
+def _recorded(found: Mapping[str, _Basis]) -> tuple[int, ...]:
+    return tuple(sorted(one.seq for one in found.values() if one.seq is not None and not one.by_evidence))
+
+
+def _by_evidence(found: Mapping[str, _Basis]) -> Mapping[str, int]:
+    return {name: one.seq for name, one in found.items() if one.seq is not None and one.by_evidence}
+
+
+def _quiz(blueprint: str, program: Program, standing: Standing, on: date) -> _Basis:
+    """Return what a quiz of the program rests on: the latest supervised result, or evidence in its place."""
+    mine = sorted((attempt for attempt in standing.attempts if attempt.blueprint == blueprint), key=lambda one: one.seq)
+    watched = [attempt for attempt in mine if attempt.supervised]
+    if watched:
+        latest = watched[-1]
+        found = _Basis(latest.seq, tuple(_against(latest, program, on)))
+        if not found.reasons or not latest.passed or latest.gates:
+            return found
+    else:
+        found = _Basis(None, (_reason("unsupervised" if mine else "missing-result", blueprint=blueprint),))
+    allowed = blueprint in program.quizzes_by_evidence
+    shown = [one for one in standing.shown if (one.topic, one.name) == ("program", program.id)]
+    return _or_evidence(found, shown, say("records.decide-quiz", name=blueprint), program, on if allowed else None)
+
+
+def _signoff(procedure: str, program: Program, standing: Standing, on: date) -> _Basis:
+    """Return what a sign-off of the program rests on: the latest one, or evidence in its place."""
+    latest = max((one for one in standing.seen if one.procedure == procedure), key=_day_and_seq, default=None)
+    if latest is None:
+        found = _Basis(None, (_reason("missing-signoff", procedure=procedure),))
+    else:
+        found = _Basis(latest.seq, tuple(_against_signoff(latest, program, on)))
+        if not found.reasons:
+            return found
+    allowed = procedure in program.signoffs_by_evidence
+    shown = [replace(one, used_by="") for one in standing.shown if (one.topic, one.name) == ("procedure", procedure)]
+    return _or_evidence(found, shown, say("records.decide-signoff", name=procedure), program, on if allowed else None)
+
+
+def _or_evidence(found: _Basis, shown: Sequence[Shown], what: str, program: Program, on: date | None) -> _Basis:
+    """Return the evidence of the latest day as the basis, if it may stand there on this day (none: it may not)."""
+    latest = max(shown, key=_day_and_seq, default=None)
+    if latest is None:
+        return found
+    told: dict[str, object] = {"what": what, "seq": latest.seq}
+    if on is None:
+        against = _reason("evidence-not-taken", program=program.title, **told)
+    elif on > (last_day := add_months(latest.on, program.result_months)):
+        against = _reason("evidence-expired", last_day=last_day, months=program.result_months, **told)
+    elif latest.used_by:
+        against = _reason("evidence-used", certificate=latest.used_by, **told)
+    else:
+        return _Basis(latest.seq, by_evidence=True)
+    return replace(found, reasons=(*found.reasons, against))
 
 
 def _against(attempt: Attempt, program: Program, on: date) -> list[Reason]:
@@ -187,7 +283,7 @@ def _against(attempt: Attempt, program: Program, on: date) -> list[Reason]:
     return reasons
 
 
-def _day_and_seq(one: Seen) -> tuple[date, int]:
+def _day_and_seq(one: Seen | Shown) -> tuple[date, int]:
     return one.on, one.seq
 
 

@@ -167,11 +167,49 @@ _SIGN_OFFS: Final = (
 
 _VOIDED_FORMS: Final = ("ALTER TABLE form ADD COLUMN voided_at TEXT", "ALTER TABLE form ADD COLUMN void_reason TEXT")
 
+# Deferred also here: a duplicate may be enrolled after the person it is merged into, or before.
+_MERGED_PEOPLE: Final = (
+    "ALTER TABLE enrollment ADD COLUMN merged_into TEXT REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED",
+    "ALTER TABLE enrollment ADD COLUMN merge_reason TEXT",
+    "CREATE INDEX enrollment_merged_into ON enrollment (merged_into)",
+    "CREATE INDEX signer_ref ON signer (ref)",
+)
+
+_UNITS_AND_WITHDRAWALS: Final = (
+    "ALTER TABLE signoff ADD COLUMN serial TEXT NOT NULL DEFAULT ''",
+    "ALTER TABLE signoff ADD COLUMN withdrawn_at TEXT",
+    "ALTER TABLE signoff ADD COLUMN withdrawn_reason TEXT",
+)
+
+_EVIDENCE: Final = (
+    """
+    CREATE TABLE evidence (
+        seq INTEGER NOT NULL PRIMARY KEY REFERENCES event (seq) DEFERRABLE INITIALLY DEFERRED,
+        last_seq INTEGER NOT NULL,
+        ref TEXT NOT NULL REFERENCES enrollment (ref) DEFERRABLE INITIALLY DEFERRED,
+        topic TEXT NOT NULL,
+        name TEXT NOT NULL,
+        evidence TEXT NOT NULL,
+        seen_on TEXT NOT NULL,
+        seen_by TEXT NOT NULL REFERENCES signer (id) DEFERRABLE INITIALLY DEFERRED,
+        course_version TEXT NOT NULL,
+        course_hash TEXT NOT NULL,
+        withdrawn_at TEXT,
+        withdrawn_reason TEXT
+    ) STRICT""",
+    "CREATE INDEX evidence_ref ON evidence (ref)",
+    "ALTER TABLE certificate ADD COLUMN quiz_evidence TEXT NOT NULL DEFAULT '{}'",
+    "ALTER TABLE certificate ADD COLUMN signoff_evidence TEXT NOT NULL DEFAULT '{}'",
+)
+
 MIGRATIONS: Final = (
     Migration("first-tables", _FIRST_TABLES),
     Migration("guard-the-events", _FIRST_GUARDS),
     Migration("sign-offs", _SIGN_OFFS),
     Migration("voided-forms", _VOIDED_FORMS),
+    Migration("merged-people", _MERGED_PEOPLE),
+    Migration("units-and-withdrawals", _UNITS_AND_WITHDRAWALS),
+    Migration("evidence", _EVIDENCE),
 )
 """Every migration, in order. Append; never edit, never reorder."""
 

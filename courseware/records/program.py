@@ -40,6 +40,12 @@ class Program:
         Where it is written.
     signoffs : tuple of str
         Ids of the procedures that a signer must have seen the person carry out on a real unit.
+    quizzes_by_evidence, signoffs_by_evidence : tuple of str
+        Those of the quizzes and of the procedures that evidence of earlier training or work may stand for; by
+        default none.
+    energy_control : tuple of str
+        Quizzes and procedures of the course that train in the control of hazardous energy: the training list of
+        29 CFR 1910.147(c)(7)(iv) has them.
     """
 
     id: str
@@ -52,6 +58,9 @@ class Program:
     provenance: Provenance
     source: Source
     signoffs: tuple[str, ...] = ()
+    quizzes_by_evidence: tuple[str, ...] = ()
+    signoffs_by_evidence: tuple[str, ...] = ()
+    energy_control: tuple[str, ...] = ()
 
 
 def load_programs(
@@ -83,17 +92,28 @@ def load_programs(
 
 def _program(fields: Fields, blueprint_ids: Collection[str], procedure_ids: Collection[str]) -> Program:
     valid_months = fields.integer("valid-months", low=1, high=LONGEST_MONTHS)
+    blueprints = fields.references("blueprints", say("records.blueprint"), blueprint_ids)
+    signoffs = fields.references("signoffs", say("records.procedure"), procedure_ids, required=False)
     program = Program(
         id=fields.identifier(),
         title=fields.text("title"),
         scope=fields.texts("scope"),
-        blueprints=fields.references("blueprints", say("records.blueprint"), blueprint_ids),
+        blueprints=blueprints,
         valid_months=valid_months,
         result_months=fields.integer("result-months", valid_months, low=1, high=LONGEST_MONTHS),
         review_required=fields.flag("review-required"),
         provenance=read_provenance(fields),
         source=fields.source,
-        signoffs=fields.references("signoffs", say("records.procedure"), procedure_ids, required=False),
+        signoffs=signoffs,
+        quizzes_by_evidence=fields.references(
+            "quizzes-by-evidence", say("records.blueprint-asked"), blueprints, required=False
+        ),
+        signoffs_by_evidence=fields.references(
+            "signoffs-by-evidence", say("records.procedure-asked"), signoffs, required=False
+        ),
+        energy_control=fields.references(
+            "energy-control", say("records.training"), {*blueprint_ids, *procedure_ids}, required=False
+        ),
     )
     _hold_printed(fields, "title", program.title)
     for sentence, source in fields.located_texts("scope", required=False):

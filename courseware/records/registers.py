@@ -1,12 +1,12 @@
 """What pages and lists read: certificates, holders and their last days, results, forms that are out."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from sqlalchemy import Select, select
+from sqlalchemy import ColumnElement, Select, select
 
 from courseware.content.canonical import read_canonical
 from courseware.records.moments import day_of
@@ -37,6 +37,8 @@ class Certificate:
         Numbers [-] of the events that recorded the results it rests on.
     signoffs : tuple of int
         Numbers [-] of the events that recorded the field sign-offs it rests on.
+    quiz_evidence, signoff_evidence : mapping of str to int
+        Each quiz and each procedure that evidence stands for, with the number [-] of the event that recorded it.
     signer, signer_name : str, str or None
         Key id and name of who granted it; the name is none once erased.
     valid_from, valid_until : date
@@ -58,6 +60,8 @@ class Certificate:
     course_hash: str
     results: tuple[int, ...]
     signoffs: tuple[int, ...]
+    quiz_evidence: Mapping[str, int]
+    signoff_evidence: Mapping[str, int]
     signer: str
     signer_name: str | None
     valid_from: date
@@ -176,15 +180,20 @@ def holders(store: Store, on: date, program: str | None = None) -> tuple[Certifi
 
 def results_of(store: Store, person_id: str) -> tuple[Result, ...]:
     """Return every result of one person, in the order of recording, replaced ones too; refused if nobody has the id."""
-    query = (
-        select(ResultRow, PersonRow.name)
-        .outerjoin(SignerRow, SignerRow.id == ResultRow.supervised_by)
-        .outerjoin(PersonRow, PersonRow.ref == SignerRow.ref)
-        .order_by(ResultRow.seq)
-    )
+    with store.reading():
+        return _results(store, ResultRow.ref == find_person(store, person_id).ref)
+
+
+def results_in(store: Store, seqs: Collection[int]) -> tuple[Result, ...]:
+    """Return the results that these events recorded, in their order; whose they are does not matter."""
+    return _results(store, ResultRow.seq.in_(seqs))
+
+
+def forms_of_erased(store: Store) -> tuple[str, ...]:
+    """Return the ids of the forms of people who were erased, in the order of issuing."""
+    query = select(FormRow.id).join(EnrollmentRow, EnrollmentRow.ref == FormRow.ref).order_by(FormRow.seq)
     with store.reading() as session:
-        ref = find_person(store, person_id).ref
-        return tuple(_result(row, name) for row, name in session.execute(query.where(ResultRow.ref == ref)))
+        return tuple(session.scalars(query.where(EnrollmentRow.erased_at.is_not(None))))
 
 
 def forms_out(store: Store) -> tuple[FormOut, ...]:
@@ -238,6 +247,8 @@ def _certificates(store: Store, query: Select[Any]) -> Iterator[Certificate]:
             course_hash=row.course_hash,
             results=tuple(read_canonical(row.results.encode("utf-8"))),
             signoffs=tuple(read_canonical(row.signoffs.encode("utf-8"))),
+            quiz_evidence=read_canonical(row.quiz_evidence.encode("utf-8")),
+            signoff_evidence=read_canonical(row.signoff_evidence.encode("utf-8")),
             signer=row.signer,
             signer_name=signer_name,
             valid_from=date.fromisoformat(row.valid_from),
@@ -246,6 +257,18 @@ def _certificates(store: Store, query: Select[Any]) -> Iterator[Certificate]:
             withdrawn_reason=row.withdrawn_reason,
             erased_on=day_of(erased_at) if erased_at else None,
         )
+
+
+def _results(store: Store, which: ColumnElement[bool]) -> tuple[Result, ...]:
+    query = (
+        select(ResultRow, PersonRow.name)
+        .outerjoin(SignerRow, SignerRow.id == ResultRow.supervised_by)
+        .outerjoin(PersonRow, PersonRow.ref == SignerRow.ref)
+        .where(which)
+        .order_by(ResultRow.seq)
+    )
+    with store.reading() as session:
+        return tuple(_result(row, name) for row, name in session.execute(query))
 
 
 def _result(row: ResultRow, supervisor_name: str | None) -> Result:

@@ -12,6 +12,9 @@ LONGEST_TEXT: Final = 200
 CHANNELS: Final = frozenset({"file", "typed", "paper"})
 """How a response came back: a response file, an answer code typed by the trainee, a paper sheet typed in."""
 
+TOPICS: Final = frozenset({"program", "procedure"})
+"""What evidence can be about."""
+
 _PERCENT: Final = re.compile(r"100|[1-9]?\d(\.\d?[1-9])?")
 
 
@@ -61,6 +64,15 @@ DIGEST: Final = Shape("a-digest", _hex(64))
 KEY_ID: Final = Shape("a-key-id", _hex(32))
 KEY_ID_OR_NONE: Final = Shape("a-key-id-or-none", lambda value: value is None or _hex(32)(value))
 SEQ_OR_NONE: Final = Shape("a-seq-or-none", lambda value: value is None or _count(value))
+SEQS_OR_NONE: Final = Shape("a-list-of-seqs-or-none", lambda value: _list_of(_count)(value) and value == sorted(value))
+SEQ_BY_NAME: Final = Shape(
+    "a-map-of-seqs",
+    lambda value: (
+        isinstance(value, dict) and value != {} and all(_text(name) and _count(seq) for name, seq in value.items())
+    ),
+)
+SEQ: Final = Shape("a-seq", _count)
+TOPIC: Final = Shape("a-topic", lambda value: isinstance(value, str) and value in TOPICS)
 SEQS: Final = Shape("a-list-of-seqs", lambda value: _list_of(_count)(value) and value == sorted(value) != [])
 FLAG: Final = Shape("a-flag", lambda value: isinstance(value, bool))
 DAY: Final = Shape("a-day", is_day)

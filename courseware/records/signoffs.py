@@ -1,9 +1,10 @@
 """Field sign-offs: a procedure carried out on a real unit, with a qualified signer watching."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import select
+from sqlalchemy import ColumnElement, select
 
 from courseware.records.events import Event
 from courseware.records.keys import SigningKey
@@ -11,7 +12,7 @@ from courseware.records.kinds import signoffs as kinds
 from courseware.records.ledger import append, names_nobody
 from courseware.records.people import find_person
 from courseware.records.store import Store
-from courseware.records.tables import PersonRow, SignerRow, SignOffRow
+from courseware.records.tables import EvidenceRow, PersonRow, SignerRow, SignOffRow
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,8 @@ class FieldWork:
         Of the course whose procedure it was; the hash in 64 hexadecimal digits.
     remark : str
         What the signer has to say of it, naming nobody; may be empty.
+    serial : str
+        Serial number of the unit, or what its owner calls it, naming nobody; may be empty.
     """
 
     procedure: str
@@ -39,6 +42,23 @@ class FieldWork:
     course_version: str
     course_hash: str
     remark: str = ""
+    serial: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Withdrawal:
+    """Why an entry counts no more.
+
+    Attributes
+    ----------
+    at : str
+        When it was taken back, UTC.
+    reason : str
+        Why.
+    """
+
+    at: str
+    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +73,14 @@ class SignOff:
         What was done.
     signer_name : str or None
         Who watched; none once erased.
+    withdrawn : Withdrawal or None
+        When and why it was taken back, if it was.
     """
 
     seq: int
     work: FieldWork
     signer_name: str | None
+    withdrawn: Withdrawal | None = None
 
 
 def sign_off(store: Store, person_id: str, work: FieldWork, key: SigningKey, now: datetime) -> Event:
@@ -84,6 +107,7 @@ def sign_off(store: Store, person_id: str, work: FieldWork, key: SigningKey, now
     """
     with store.transaction() as session:
         names_nobody(session, work.remark)
+        names_nobody(session, work.serial)
         body = {
             "ref": find_person(store, person_id).ref,
             "procedure": work.procedure,
@@ -94,20 +118,58 @@ def sign_off(store: Store, person_id: str, work: FieldWork, key: SigningKey, now
             "course_version": work.course_version,
             "course_hash": work.course_hash,
         }
+        if serial := work.serial.strip():
+            body["serial"] = serial
         return append(store, kinds.SIGNED_OFF.name, body, key, now)
 
 
+def withdraw_sign_off(store: Store, seq: int, reason: str, key: SigningKey, now: datetime) -> Event:
+    """Take a sign-off back: it counts for no certificate from now on. Those that rest on it stay as they are.
+
+    Parameters
+    ----------
+    store : Store
+        The records.
+    seq : int
+        Number [-] of the event that recorded it.
+    reason : str
+        What was wrong with it, naming nobody.
+    key : SigningKey
+        A signer's, not the person's own.
+    now : datetime
+        With a time zone.
+
+    Raises
+    ------
+    EntryRefusedError
+        If the event is no sign-off, it was taken back before, or the reason is empty or names somebody.
+    """
+    with store.transaction() as session:
+        names_nobody(session, reason)
+        return append(store, kinds.WITHDRAWN.name, {"signoff": seq, "reason": reason.strip()}, key, now)
+
+
 def signoffs_of(store: Store, person_id: str) -> tuple[SignOff, ...]:
-    """Return every sign-off of one person, in the order of recording; refused if nobody has the id."""
+    """Return every sign-off of one person, also those taken back; in the order of recording."""
+    with store.reading():
+        return _signoffs(store, SignOffRow.ref == find_person(store, person_id).ref)
+
+
+def signoffs_in(store: Store, seqs: Collection[int]) -> tuple[SignOff, ...]:
+    """Return the sign-offs that these events recorded, in their order; whose they are does not matter."""
+    return _signoffs(store, SignOffRow.seq.in_(seqs))
+
+
+def _signoffs(store: Store, which: ColumnElement[bool]) -> tuple[SignOff, ...]:
     query = (
         select(SignOffRow, PersonRow.name)
         .join(SignerRow, SignerRow.id == SignOffRow.watched_by)
         .outerjoin(PersonRow, PersonRow.ref == SignerRow.ref)
+        .where(which)
         .order_by(SignOffRow.seq)
     )
     with store.reading() as session:
-        ref = find_person(store, person_id).ref
-        return tuple(_signoff(row, name) for row, name in session.execute(query.where(SignOffRow.ref == ref)))
+        return tuple(_signoff(row, name) for row, name in session.execute(query))
 
 
 def _signoff(row: SignOffRow, signer_name: str | None) -> SignOff:
@@ -119,5 +181,11 @@ def _signoff(row: SignOffRow, signer_name: str | None) -> SignOff:
         course_version=row.course_version,
         course_hash=row.course_hash,
         remark=row.remark,
+        serial=row.serial,
     )
-    return SignOff(row.seq, work, signer_name)
+    return SignOff(row.seq, work, signer_name, withdrawal_of(row))
+
+
+def withdrawal_of(row: SignOffRow | EvidenceRow) -> Withdrawal | None:
+    """Return when and why an entry was taken back; nothing for one that stands."""
+    return Withdrawal(row.withdrawn_at, row.withdrawn_reason or "") if row.withdrawn_at else None

@@ -48,7 +48,11 @@ class PersonRow(Row):
 
 
 class EnrollmentRow(Row):
-    """That a person was enrolled; ``identity`` commits to name and e-mail without telling them."""
+    """That a person was enrolled; ``identity`` commits to name and e-mail without telling them.
+
+    ``merged_into`` is the reference of the enrollment that this one turned out to repeat. What was recorded under
+    it, in every other table, stands under that reference since.
+    """
 
     __tablename__ = "enrollment"
 
@@ -58,6 +62,8 @@ class EnrollmentRow(Row):
     identity: Mapped[str]
     enrolled_at: Mapped[str]
     erased_at: Mapped[str | None] = mapped_column(default=None)
+    merged_into: Mapped[str | None] = mapped_column(ForeignKey("enrollment.ref"), default=None)
+    merge_reason: Mapped[str | None] = mapped_column(default=None)
 
 
 class SignerRow(Row):
@@ -131,6 +137,28 @@ class SignOffRow(Row):
     remark: Mapped[str]
     course_version: Mapped[str]
     course_hash: Mapped[str]
+    serial: Mapped[str] = mapped_column(default="")
+    withdrawn_at: Mapped[str | None] = mapped_column(default=None)
+    withdrawn_reason: Mapped[str | None] = mapped_column(default=None)
+
+
+class EvidenceRow(Row):
+    """What a signer saw of somebody's earlier training or work, for a program or a procedure."""
+
+    __tablename__ = "evidence"
+
+    seq: Mapped[int] = mapped_column(ForeignKey("event.seq"), primary_key=True, autoincrement=False)
+    last_seq: Mapped[int]
+    ref: Mapped[str] = mapped_column(ForeignKey("enrollment.ref"))
+    topic: Mapped[str]
+    name: Mapped[str]
+    evidence: Mapped[str]
+    seen_on: Mapped[str]
+    seen_by: Mapped[str] = mapped_column(ForeignKey("signer.id"))
+    course_version: Mapped[str]
+    course_hash: Mapped[str]
+    withdrawn_at: Mapped[str | None] = mapped_column(default=None)
+    withdrawn_reason: Mapped[str | None] = mapped_column(default=None)
 
 
 class CertificateRow(Row):
@@ -154,6 +182,8 @@ class CertificateRow(Row):
     withdrawn_on: Mapped[str | None] = mapped_column(default=None)
     withdrawn_reason: Mapped[str | None] = mapped_column(default=None)
     signoffs: Mapped[str] = mapped_column(default="[]")
+    quiz_evidence: Mapped[str] = mapped_column(default="{}")
+    signoff_evidence: Mapped[str] = mapped_column(default="{}")
 
 
 PROJECTIONS: Final[tuple[type[Row], ...]] = (
@@ -162,6 +192,7 @@ PROJECTIONS: Final[tuple[type[Row], ...]] = (
     FormRow,
     ResultRow,
     SignOffRow,
+    EvidenceRow,
     CertificateRow,
 )
 """The tables that events rebuild, each after those that it refers to."""

@@ -17,6 +17,7 @@ from cryptography.hazmat.primitives.asymmetric.ed25519 import Ed25519PublicKey
 
 SELECT = Template("SELECT * FROM $table")
 Table = dict[Any, dict[str, Any]]
+TABLES = ("enrollment", "signer", "form", "result", "signoff", "evidence", "certificate")
 
 
 def dump(value: Any) -> str:
@@ -51,7 +52,7 @@ def events(path: Path) -> list[dict[str, Any]]:
 
 def tables(events_: list[dict[str, Any]]) -> dict[str, Table]:
     """Return every projection, by primary key."""
-    made: dict[str, Table] = {name: {} for name in ("enrollment", "signer", "form", "result", "signoff", "certificate")}
+    made: dict[str, Table] = {name: {} for name in TABLES}
     for event in events_:
         READERS[event["kind"]](event, made)
     return made
@@ -61,7 +62,7 @@ def _enroll(event: dict[str, Any], made: dict[str, Table]) -> None:
     seq = event["seq"]
     made["enrollment"][event["ref"]] = {
         "ref": event["ref"], "seq": seq, "last_seq": seq, "identity": event["identity"],
-        "enrolled_at": event["at"], "erased_at": None,
+        "enrolled_at": event["at"], "erased_at": None, "merged_into": None, "merge_reason": None,
     }  # fmt: skip
 
 
@@ -111,8 +112,42 @@ def _record(event: dict[str, Any], made: dict[str, Table]) -> None:
 def _sign_off(event: dict[str, Any], made: dict[str, Table]) -> None:
     copied = ("seq", "ref", "procedure", "unit", "watched_by", "remark", "course_version", "course_hash")
     made["signoff"][event["seq"]] = {
-        "last_seq": event["seq"], "done_on": event["on"], **{name: event[name] for name in copied},
+        "last_seq": event["seq"], "done_on": event["on"], "serial": event.get("serial", ""),
+        "withdrawn_at": None, "withdrawn_reason": None, **{name: event[name] for name in copied},
     }  # fmt: skip
+
+
+def _enter_evidence(event: dict[str, Any], made: dict[str, Table]) -> None:
+    copied = (
+        "seq", "ref", "topic", "name", "evidence", "seen_on", "seen_by", "course_version", "course_hash",
+    )  # fmt: skip
+    made["evidence"][event["seq"]] = {
+        "last_seq": event["seq"], "withdrawn_at": None, "withdrawn_reason": None,
+        **{name: event[name] for name in copied},
+    }  # fmt: skip
+
+
+def _take_back(table: str, field: str) -> Callable[[dict[str, Any], dict[str, Table]], None]:
+    return lambda event, made: made[table][event[field]].update(
+        last_seq=event["seq"], withdrawn_at=event["at"], withdrawn_reason=event["reason"]
+    )
+
+
+def _merge(event: dict[str, Any], made: dict[str, Table]) -> None:
+    made["enrollment"][event["ref"]]["merge_reason"] = event["reason"]
+    for row in made["enrollment"].values():
+        if event["ref"] in (row["ref"], row["merged_into"]):
+            row.update(merged_into=event["into"], last_seq=event["seq"])
+    for name in TABLES[1:]:
+        for row in made[name].values():
+            if row["ref"] == event["ref"]:
+                row.update(ref=event["into"], last_seq=event["seq"])
+
+
+def _erase(event: dict[str, Any], made: dict[str, Table]) -> None:
+    for row in made["enrollment"].values():
+        if event["ref"] in (row["ref"], row["merged_into"]):
+            row.update(erased_at=event["at"], last_seq=event["seq"])
 
 
 def _grant(event: dict[str, Any], made: dict[str, Table]) -> None:
@@ -120,7 +155,8 @@ def _grant(event: dict[str, Any], made: dict[str, Table]) -> None:
     made["certificate"][event["code"]] = {
         "seq": event["seq"], "last_seq": event["seq"], "signer": event["by"], "results": dump(event["results"]),
         "scope": dump(event["scope"]), "withdrawn_on": None, "withdrawn_reason": None,
-        "signoffs": dump(event.get("signoffs", [])),
+        "signoffs": dump(event.get("signoffs", [])), "quiz_evidence": dump(event.get("quiz_evidence", {})),
+        "signoff_evidence": dump(event.get("signoff_evidence", {})),
         **{name: event[name] for name in copied},
     }  # fmt: skip
 
@@ -138,9 +174,8 @@ READERS: dict[str, Callable[[dict[str, Any], dict[str, Table]], None]] = {
     "person-corrected": lambda event, made: made["enrollment"][event["ref"]].update(
         identity=event["identity"], last_seq=event["seq"]
     ),
-    "person-erased": lambda event, made: made["enrollment"][event["ref"]].update(
-        erased_at=event["at"], last_seq=event["seq"]
-    ),
+    "people-merged": _merge,
+    "person-erased": _erase,
     "signer-added": _sign,
     "signer-retired": lambda event, made: made["signer"][event["signer"]].update(
         retired_at=event["at"], last_seq=event["seq"]
@@ -152,6 +187,9 @@ READERS: dict[str, Callable[[dict[str, Any], dict[str, Table]], None]] = {
     ),
     "result-recorded": _record,
     "procedure-signed-off": _sign_off,
+    "sign-off-withdrawn": _take_back("signoff", "signoff"),
+    "evidence-entered": _enter_evidence,
+    "evidence-withdrawn": _take_back("evidence", "entry"),
     "certificate-granted": _grant,
     "certificate-withdrawn": _withdraw,
 }
@@ -168,6 +206,7 @@ def stored(path: Path) -> dict[str, Table]:
             ("form", "id"),
             ("result", "seq"),
             ("signoff", "seq"),
+            ("evidence", "seq"),
             ("certificate", "code"),
         ):
             found[name] = {row[key]: dict(row) for row in file.execute(SELECT.substitute(table=name))}

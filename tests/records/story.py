@@ -14,14 +14,15 @@ from typing import Final
 from courseware.content.provenance import Provenance
 from courseware.content.source import Source
 from courseware.records.certificates import Application, Course, grant, withdraw
+from courseware.records.evidence import Evidence, enter_evidence, withdraw_evidence
 from courseware.records.forms import IssuedForm, ReceivedResponse, issue_form, receive_response, void_form
 from courseware.records.keys import signing_key_from_seed
 from courseware.records.ledger import begin, correct_clock
-from courseware.records.people import correct, enroll, erase
+from courseware.records.people import OnePerson, correct, enroll, erase, merge
 from courseware.records.program import Program
 from courseware.records.results import Marks, record_result
 from courseware.records.signers import add_signer, retire_signer
-from courseware.records.signoffs import FieldWork, sign_off
+from courseware.records.signoffs import FieldWork, sign_off, withdraw_sign_off
 from courseware.records.store import Store, open_store
 
 FIRST: Final = signing_key_from_seed(b"first signer".ljust(32, b"."))
@@ -43,9 +44,13 @@ PROGRAM: Final = Program(
     24, 12, False, Provenance("common practice, no source", "", "", HERE), HERE,
 )  # fmt: skip
 IN_THE_FIELD: Final = replace(PROGRAM, id="field-service", title="Field service", signoffs=("ignition-test",))
+EXPERIENCED: Final = replace(
+    IN_THE_FIELD, id="experienced", title="Experienced", quizzes_by_evidence=("ignition",),
+    signoffs_by_evidence=("ignition-test",),
+)  # fmt: skip
 COURSE: Final = Course("0.1", "5e" * 32, ("fault 'transformer-open'",))
 
-LAST: Final = 28
+LAST: Final = 42
 """Number of the last event of the story."""
 
 
@@ -73,6 +78,12 @@ def passed(form_id: str, supervised_by: str | None = FIRST.id) -> Marks:
 
 def field_work(procedure: str = "ignition-test", watched_by: str = FIRST.id) -> FieldWork:
     return FieldWork(procedure, "siphon", TODAY, watched_by, COURSE.version, COURSE.hash, "judged the spark at once")
+
+
+def evidence(topic: str = "procedure", name: str = "ignition-test") -> Evidence:
+    return Evidence(
+        topic, name, "card 4471 of a trade school, 2019", TODAY, FIRST.id, COURSE.version, COURSE.hash
+    )  # fmt: skip
 
 
 def answered(
@@ -127,7 +138,25 @@ def tell(path: Path) -> None:
         grant(store, Application(jo.id, IN_THE_FIELD, COURSE), FIRST, NINE)  # 25
         issue_form(store, jo.id, form("H5DW"), FIRST, NINE)  # 26
         void_form(store, "H5DW", "a photo of it went round", FIRST, NINE)  # 27
-        enroll(store, "Lee Park", "lee@example.com", FIRST, NINE + timedelta(seconds=30))  # 28
+        _go_on(store, jo.id, lambda: NINE)
+
+
+def _go_on(store: Store, jo: str, now: Callable[[], datetime]) -> None:
+    """Take a sign-off back, enter experienced staff, find out that one of them was enrolled before, and end."""
+    wrong = sign_off(store, jo, replace(field_work(), serial="unit 4, south bay"), FIRST, now())  # 28
+    withdraw_sign_off(store, wrong.seq, "done on another day", FIRST, now())  # 29
+    ike = enroll(store, "Ike Ferro", "ike@example.com", FIRST, now())  # 30
+    enter_evidence(store, ike.id, evidence("program", EXPERIENCED.id), FIRST, now())  # 31
+    mistaken = enter_evidence(store, ike.id, evidence(), FIRST, now())  # 32
+    withdraw_evidence(store, mistaken.seq, "the card was another's", FIRST, now())  # 33
+    enter_evidence(store, ike.id, evidence(), FIRST, now())  # 34
+    grant(store, Application(ike.id, EXPERIENCED, COURSE), FIRST, now())  # 35
+    again = enroll(store, "Ike Ferro", "i.ferro@example.com", FIRST, now())  # 36
+    answered(store, again.id, "C8VN", now)  # 37, 38
+    record_result(store, passed("C8VN"), FIRST, now())  # 39
+    sign_off(store, again.id, field_work(), FIRST, now())  # 40
+    merge(store, OnePerson(again.id, ike.id, "one card, two addresses"), FIRST, now())  # 41
+    enroll(store, "Lee Park", "lee@example.com", FIRST, NINE + timedelta(seconds=30))  # 42
 
 
 @contextmanager

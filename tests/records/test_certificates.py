@@ -46,6 +46,8 @@ def test_a_certificate_carries_all_that_is_printed(ready: Store) -> None:
         course_hash="5e" * 32,
         results=(5,),
         signoffs=(),
+        quiz_evidence={},
+        signoff_evidence={},
         signer=FIRST.id,
         signer_name="Ann Reyes",
         valid_from=date(2026, 11, 25),
@@ -144,7 +146,7 @@ def test_a_replaced_result_does_not_certify(ready: Store) -> None:
     [
         ({"results": [4]}, "result-not-theirs"),
         ({"results": [99]}, "result-not-theirs"),
-        ({"results": []}, "wrong-shape"),
+        ({"results": []}, "rests-on-nothing"),
         ({"results": [5, 5]}, "wrong-shape"),
         ({"code": "0000-0000-0000"}, "wrong-code"),
         ({"valid_from": "2026-11-20"}, "wrong-days"),

@@ -113,8 +113,9 @@ def test_a_caller_cannot_append_what_the_law_does_not_know(store: Store) -> None
         append(store, "certificate-suspended", {}, FIRST, NINE)
     assert str(raised.value) == (
         "'certificate-suspended' is no kind of entry; there are: certificate-granted, certificate-withdrawn, "
-        "clock-corrected, company-begun, form-issued, form-voided, person-corrected, person-enrolled, person-erased, "
-        "procedure-signed-off, response-received, result-recorded, signer-added, signer-retired\n"
+        "clock-corrected, company-begun, evidence-entered, evidence-withdrawn, form-issued, form-voided, "
+        "people-merged, person-corrected, person-enrolled, person-erased, procedure-signed-off, response-received, "
+        "result-recorded, sign-off-withdrawn, signer-added, signer-retired\n"
         "    try: update this program: a newer one may know it"
     )
     with pytest.raises(EntryRefusedError) as raised:

@@ -63,6 +63,22 @@ def test_a_program_asks_for_sign_offs_only_where_it_says_so(load: Load) -> None:
     assert programs["ignition-service"].signoffs == ("lockout", "ignition-test")
 
 
+def test_evidence_counts_only_where_the_program_says_so(load: Load) -> None:
+    program = load(GOOD)[0]["ignition-service"]
+    assert (program.quizzes_by_evidence, program.signoffs_by_evidence, program.energy_control) == ((), (), ())
+    asked = """\
+    signoffs: [ignition-test]
+    quizzes-by-evidence: [ignition]
+    signoffs-by-evidence: [ignition-test]
+    energy-control: [lockout]
+    valid-months"""
+    programs, problems = load(GOOD.replace("    valid-months", asked))
+    assert problems == []
+    program = programs["ignition-service"]
+    assert (program.quizzes_by_evidence, program.signoffs_by_evidence) == (("ignition",), ("ignition-test",))
+    assert program.energy_control == ("lockout",)
+
+
 def test_the_shipped_programs_are_sound() -> None:
     root = Path(__file__).parents[2]
     problems = Problems()
@@ -103,6 +119,32 @@ def test_results_count_as_long_as_the_certificate_unless_said(load: Load) -> Non
             ),
         ),
         (
+            "    blueprints: [ignition]\n",
+            "    blueprints: [ignition]\n    quizzes-by-evidence: [combustion]\n",
+            (
+                "question_bank/program.yaml:8: the programs, program 'ignition-service': "
+                "'quizzes-by-evidence' names the quiz of this program 'combustion', which does not exist\n"
+                "    allowed: ignition"
+            ),
+        ),
+        (
+            "    blueprints: [ignition]\n",
+            "    blueprints: [ignition]\n    signoffs-by-evidence: [lockout]\n",
+            (
+                "question_bank/program.yaml:8: the programs, program 'ignition-service': "
+                "'signoffs-by-evidence' names the sign-off of this program 'lockout', which does not exist"
+            ),
+        ),
+        (
+            "    blueprints: [ignition]\n",
+            "    blueprints: [ignition]\n    energy-control: [lokout]\n",
+            (
+                "question_bank/program.yaml:8: the programs, program 'ignition-service': "
+                "'energy-control' names the quiz or procedure 'lokout', which does not exist\n"
+                "    allowed: combustion, ignition, ignition-test, lockout\n    try: did you mean 'lockout'?"
+            ),
+        ),
+        (
             "valid-months: 24",
             "valid-months: 0",
             (
@@ -125,8 +167,8 @@ def test_results_count_as_long_as_the_certificate_unless_said(load: Load) -> Non
                 "question_bank/program.yaml:10: "
                 "the programs, program 'ignition-service': unknown key 'review-requird'\n"
                 "    allowed: "
-                "blueprints, id, origin, result-months, review-required, reviewed, scope, signoffs, title, "
-                "valid-months\n"
+                "blueprints, energy-control, id, origin, quizzes-by-evidence, result-months, review-required, "
+                "reviewed, scope, signoffs, signoffs-by-evidence, title, valid-months\n"
                 "    try: did you mean 'review-required'?"
             ),
         ),

@@ -15,11 +15,31 @@ from courseware.records.people import enroll, erase, find_person
 from courseware.records.registers import certificates_of
 from courseware.records.results import record_result
 from courseware.records.signers import add_signer, retire_signer
-from courseware.records.signoffs import FieldWork, SignOff, sign_off, signoffs_of
+from courseware.records.signoffs import (
+    FieldWork,
+    SignOff,
+    Withdrawal,
+    sign_off,
+    signoffs_in,
+    signoffs_of,
+    withdraw_sign_off,
+)
 from courseware.records.store import Store
 from courseware.records.verify import verify
 from tests.records import second_path
-from tests.records.story import COURSE, FIRST, IN_THE_FIELD, NINE, SECOND, TODAY, answered, field_work, passed
+from tests.records.story import (
+    COURSE,
+    FIRST,
+    IN_THE_FIELD,
+    NINE,
+    SECOND,
+    TODAY,
+    answered,
+    by_hand,
+    change,
+    field_work,
+    passed,
+)
 
 LATER = NINE + timedelta(hours=1)
 JO, KIM = "T-0002", "T-0003"
@@ -55,7 +75,7 @@ def test_the_day_it_was_done_may_be_past_but_not_to_come(ready: Store) -> None:
     sign_off(ready, JO, replace(field_work(), on=date(2026, 3, 2)), FIRST, LATER)
     sign_off(ready, JO, replace(field_work(), on=date(2026, 11, 26)), FIRST, LATER)  # east of UTC it is that day
     assert refusal(ready, replace(field_work(), on=date(2026, 11, 27))) == (
-        "work of 2026-11-27 cannot be signed off at 2026-11-25T15:00:00Z: that day has not come\n"
+        "what was done or seen on 2026-11-27 cannot be entered at 2026-11-25T15:00:00Z: that day has not come\n"
         "    try: give the day on which it was done"
     )
 
@@ -160,3 +180,83 @@ def test_a_day_is_the_offices(ready: Store) -> None:
     evening = datetime(2026, 11, 26, 2, 30, tzinfo=UTC)  # still the 25th where the office is
     sign_off(ready, JO, field_work(), FIRST, evening)
     assert [one.work.on for one in signoffs_of(ready, JO)] == [TODAY]
+
+
+# --- units, and sign-offs taken back -------------------------------------------------------------------
+
+
+def test_a_sign_off_may_say_which_unit_it_was(ready: Store) -> None:
+    sign_off(ready, JO, replace(field_work(), serial=" no. 4471, south bay "), FIRST, LATER)
+    sign_off(ready, JO, field_work(), FIRST, LATER)
+    assert [one.work.serial for one in signoffs_of(ready, JO)] == ["no. 4471, south bay", ""]
+    events = second_path.events(ready.path)
+    assert events[-2]["serial"] == "no. 4471, south bay"
+    assert "serial" not in events[-1]  # an entry without one is what it was before there were any
+    assert refusal(ready, replace(field_work(), serial="kim abara's heater")) == (
+        "the text names T-0003, and what stands in the chain cannot be erased\n"
+        "    try: say it without the name and the e-mail"
+    )
+
+
+def test_a_wrong_sign_off_is_taken_back_once(ready: Store) -> None:
+    seq = sign_off(ready, JO, field_work(), FIRST, NINE).seq
+    withdraw_sign_off(ready, seq, " done by somebody else ", FIRST, LATER)
+    (one,) = signoffs_of(ready, JO)
+    assert one.withdrawn == Withdrawal("2026-11-25T15:00:00Z", "done by somebody else")
+    assert signoffs_in(ready, [seq]) == (one,)
+    for number, message in (
+        (
+            seq,
+            (
+                f"the sign-off in event {seq} was taken back on 2026-11-25T15:00:00Z\n"
+                "    try: nothing: it counts no more; record a new sign-off if there is one"
+            ),
+        ),
+        (1, "event 1 is no sign-off\n    try: look up the number of the entry in the person's file"),
+    ):
+        with pytest.raises(EntryRefusedError) as raised:
+            withdraw_sign_off(ready, number, "again", FIRST, LATER)
+        assert str(raised.value) == message
+
+
+def test_taking_back_needs_a_reason_that_names_nobody_and_another_signer(ready: Store) -> None:
+    seq = sign_off(ready, JO, field_work(), FIRST, NINE).seq
+    add_signer(ready, JO, SECOND.public, FIRST, NINE)
+    for reason, signer, key in (
+        ("Kim Abara did it", FIRST, "names-person"),
+        (" ", FIRST, "wrong-shape"),
+        ("wrong day", SECOND, "signs-for-oneself"),
+    ):
+        with pytest.raises(EntryRefusedError) as raised:
+            withdraw_sign_off(ready, seq, reason, signer, LATER)
+        assert raised.value.key == key
+
+
+def test_a_sign_off_taken_back_certifies_nobody_and_leaves_what_rests_on_it(ready: Store) -> None:
+    seq = sign_off(ready, JO, field_work(), FIRST, LATER).seq
+    granted = grant(ready, Application(JO, IN_THE_FIELD, COURSE), FIRST, LATER)
+    withdraw_sign_off(ready, seq, "wrong day", FIRST, LATER)
+    assert certificates_of(ready, JO) == (granted,)
+    answered(ready, JO, "9XA2", lambda: LATER)
+    record_result(ready, passed("9XA2"), FIRST, LATER)
+    with pytest.raises(NotCertifiedError, match="nobody has signed off the procedure 'ignition-test'"):
+        grant(ready, Application(JO, IN_THE_FIELD, COURSE), FIRST, LATER)
+    ref = find_person(ready, JO).ref
+    body = {
+        "code": certificate_code(13, ref, "p"), "ref": ref, "program": "p", "title": "P", "scope": [],
+        "course_version": "1", "course_hash": "00" * 32, "results": [12], "signoffs": [seq],
+        "valid_from": "2026-11-25", "valid_until": "2027-11-25",
+    }  # fmt: skip
+    assert second_path.events(ready.path)[-1]["seq"] == 12
+    with pytest.raises(EntryRefusedError) as raised:
+        append(ready, "certificate-granted", body, FIRST, LATER)
+    assert raised.value.key == "signoff-withdrawn-already"
+
+
+@pytest.mark.parametrize("column", ["serial", "withdrawn_at", "withdrawn_reason"])
+def test_a_sign_off_changed_by_hand_is_found(told: Store, column: str) -> None:
+    with by_hand(told.path) as file:
+        change(file, ("signoff", "seq", 28), column, "x")
+    found = verify(told)
+    assert (found.ok, found.first_bad) == (False, 29)
+    assert f"in the table 'signoff', row '28', '{column}' is 'x'" in found.reason

@@ -273,7 +273,7 @@ def hold_whole(path: Path, many: int) -> None:
     with open_store(path) as store:
         assert verify(store).events == LAST + many
         assert verify(store).ok
-        assert len({person.id for person in people(store)}) == 4 + many
+        assert len({person.id for person in people(store)}) == 5 + many
 
 
 def test_two_threads_may_share_a_store(told: Store) -> None:

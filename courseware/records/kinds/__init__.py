@@ -12,7 +12,7 @@ from courseware.content.problems import listed
 from courseware.records.book import Book
 from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
-from courseware.records.kinds import certificates, company, forms, people, results, signers, signoffs
+from courseware.records.kinds import certificates, company, evidence, forms, people, results, signers, signoffs
 from courseware.records.kinds.base import EventKind, active_signer
 
 EVENT_KINDS: Final[Mapping[str, EventKind]] = {
@@ -22,6 +22,7 @@ EVENT_KINDS: Final[Mapping[str, EventKind]] = {
         company.CLOCK_CORRECTED,
         people.ENROLLED,
         people.CORRECTED,
+        people.MERGED,
         people.ERASED,
         signers.ADDED,
         signers.RETIRED,
@@ -30,6 +31,9 @@ EVENT_KINDS: Final[Mapping[str, EventKind]] = {
         forms.VOIDED,
         results.RECORDED,
         signoffs.SIGNED_OFF,
+        signoffs.WITHDRAWN,
+        evidence.ENTERED,
+        evidence.WITHDRAWN,
         certificates.GRANTED,
         certificates.WITHDRAWN,
     )

@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from datetime import date, timedelta
 
 from courseware.content.problems import listed
 from courseware.content.words import say
 from courseware.records.book import Book
 from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
+from courseware.records.moments import day_of
 from courseware.records.shapes import Shape
 from courseware.records.tables import EnrollmentRow, SignerRow
 
@@ -55,13 +57,22 @@ def active_signer(signer_id: str, book: Book) -> SignerRow:
 
 
 def enrolled(ref: str, book: Book) -> EnrollmentRow:
-    """Return the enrollment of a person who is enrolled and not erased."""
+    """Return the enrollment of a person who is enrolled, not erased, and not merged into another."""
     person = book.find(EnrollmentRow, ref)
     if person is None:
         raise EntryRefusedError("unknown-ref", ref=ref)
     if person.erased_at is not None:
         raise EntryRefusedError("erased-ref", ref=ref, at=person.erased_at)
+    if person.merged_into is not None:
+        raise EntryRefusedError("merged-ref", ref=ref, into=person.merged_into)
     return person
+
+
+def hold_day(event: Event, day: str) -> None:
+    """Refuse a day that has not come; where the office is, the date may be one ahead of UTC."""
+    on = date.fromisoformat(day)
+    if on > day_of(event.at) + timedelta(days=1):
+        raise EntryRefusedError("not-done-yet", on=on, at=event.at)
 
 
 def not_for_oneself(event: Event, ref: str, book: Book) -> None:

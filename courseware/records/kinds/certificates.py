@@ -16,8 +16,8 @@ from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, enrolled, not_for_oneself
 from courseware.records.moments import day_of
-from courseware.records.shapes import DAY, DIGEST, SEQS, TEXT, TEXTS
-from courseware.records.tables import CertificateRow, ResultRow, SignOffRow
+from courseware.records.shapes import DAY, DIGEST, SEQ_BY_NAME, SEQS, SEQS_OR_NONE, TEXT, TEXTS
+from courseware.records.tables import CertificateRow, EvidenceRow, ResultRow, SignOffRow
 
 
 def _grant(event: Event, book: Book) -> None:
@@ -30,6 +30,7 @@ def _grant(event: Event, book: Book) -> None:
         _hold_result(seq, body["ref"], book)
     for seq in body.get("signoffs", ()):
         _hold_signoff(seq, body["ref"], book)
+    _hold_evidence(event, book)
     _hold_unused(event, book)
     book.add(
         CertificateRow(
@@ -47,6 +48,8 @@ def _grant(event: Event, book: Book) -> None:
             valid_from=body["valid_from"],
             valid_until=body["valid_until"],
             signoffs=canonical(body.get("signoffs", [])).decode("ascii"),
+            quiz_evidence=canonical(body.get("quiz_evidence", {})).decode("utf-8"),
+            signoff_evidence=canonical(body.get("signoff_evidence", {})).decode("utf-8"),
         )
     )
 
@@ -80,12 +83,34 @@ def _hold_signoff(seq: int, ref: str, book: Book) -> None:
     signoff = book.find(SignOffRow, seq)
     if signoff is None or signoff.ref != ref:
         raise EntryRefusedError("signoff-not-theirs", seq=seq)
+    if signoff.withdrawn_at is not None:
+        raise EntryRefusedError("signoff-withdrawn-already", seq=seq, at=signoff.withdrawn_at)
+
+
+def _hold_evidence(event: Event, book: Book) -> None:
+    """Hold each quiz and each sign-off that evidence stands for to evidence of the person on just that."""
+    body = event.body
+    about = [("program", body["program"], seq) for seq in body.get("quiz_evidence", {}).values()]
+    about += [("procedure", name, seq) for name, seq in body.get("signoff_evidence", {}).items()]
+    if not body["results"] and not body.get("quiz_evidence"):
+        raise EntryRefusedError("rests-on-nothing")
+    for topic, name, seq in about:
+        entry = book.find(EvidenceRow, seq)
+        if entry is None or entry.ref != body["ref"] or (entry.topic, entry.name) != (topic, name):
+            raise EntryRefusedError("evidence-not-theirs", seq=seq, name=name)
+        if entry.withdrawn_at is not None:
+            raise EntryRefusedError("evidence-withdrawn-already", seq=seq, at=entry.withdrawn_at)
 
 
 def _hold_unused(event: Event, book: Book) -> None:
-    wanted = set(event.body["results"])
+    """Refuse what stood for a quiz in an earlier certificate of the program: a renewal rests on something new."""
+    wanted = {*event.body["results"], *event.body.get("quiz_evidence", {}).values()}
     for row in book.every(CertificateRow, ref=event.body["ref"], program=event.body["program"]):
-        again = wanted.intersection(read_canonical(row.results.encode("ascii")))
+        used = {
+            *read_canonical(row.results.encode("utf-8")),
+            *read_canonical(row.quiz_evidence.encode("utf-8")).values(),
+        }
+        again = wanted & used
         if again:
             raise EntryRefusedError("result-used", seqs=listed(str(seq) for seq in again), code=row.code)
 
@@ -111,11 +136,11 @@ GRANTED: Final = EventKind(
         "scope": TEXTS,
         "course_version": TEXT,
         "course_hash": DIGEST,
-        "results": SEQS,
+        "results": SEQS_OR_NONE,
         "valid_from": DAY,
         "valid_until": DAY,
     },
     _grant,
-    later={"signoffs": SEQS},
+    later={"signoffs": SEQS, "quiz_evidence": SEQ_BY_NAME, "signoff_evidence": SEQ_BY_NAME},
 )
 WITHDRAWN: Final = EventKind("certificate-withdrawn", {"code": TEXT, "on": DAY, "reason": TEXT}, _withdraw)

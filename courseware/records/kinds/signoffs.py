@@ -1,14 +1,12 @@
-"""A signer vouches that a person carried out a procedure on a real unit while the signer watched."""
+"""A signer vouches that a person carried out a procedure on a real unit while the signer watched; or takes it back."""
 
-from datetime import date, timedelta
 from typing import Final
 
 from courseware.records.book import Book
 from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
-from courseware.records.kinds.base import EventKind, active_signer, enrolled, not_for_oneself
-from courseware.records.moments import day_of
-from courseware.records.shapes import DAY, DIGEST, KEY_ID, TEXT, TEXT_OR_EMPTY
+from courseware.records.kinds.base import EventKind, active_signer, enrolled, hold_day, not_for_oneself
+from courseware.records.shapes import DAY, DIGEST, KEY_ID, SEQ, TEXT, TEXT_OR_EMPTY
 from courseware.records.tables import SignOffRow
 
 
@@ -18,7 +16,7 @@ def _sign_off(event: Event, book: Book) -> None:
     not_for_oneself(event, body["ref"], book)
     if active_signer(body["watched_by"], book).ref == body["ref"]:
         raise EntryRefusedError("signs-off-oneself")
-    _hold_day(event)
+    hold_day(event, body["on"])
     book.add(
         SignOffRow(
             seq=event.seq,
@@ -31,15 +29,21 @@ def _sign_off(event: Event, book: Book) -> None:
             remark=body["remark"],
             course_version=body["course_version"],
             course_hash=body["course_hash"],
+            serial=body.get("serial", ""),
         )
     )
 
 
-def _hold_day(event: Event) -> None:
-    """Refuse a day that has not come; where the office is, the date may be one ahead of UTC."""
-    on = date.fromisoformat(event.body["on"])
-    if on > day_of(event.at) + timedelta(days=1):
-        raise EntryRefusedError("not-done-yet", on=on, at=event.at)
+def _withdraw(event: Event, book: Book) -> None:
+    signoff = book.find(SignOffRow, event.body["signoff"])
+    if signoff is None:
+        raise EntryRefusedError("unknown-signoff", seq=event.body["signoff"])
+    not_for_oneself(event, signoff.ref, book)
+    if signoff.withdrawn_at is not None:
+        raise EntryRefusedError("signoff-withdrawn-already", seq=signoff.seq, at=signoff.withdrawn_at)
+    signoff.withdrawn_at = event.at
+    signoff.withdrawn_reason = event.body["reason"]
+    signoff.last_seq = event.seq
 
 
 SIGNED_OFF: Final = EventKind(
@@ -55,4 +59,6 @@ SIGNED_OFF: Final = EventKind(
         "course_hash": DIGEST,
     },
     _sign_off,
+    later={"serial": TEXT},
 )
+WITHDRAWN: Final = EventKind("sign-off-withdrawn", {"signoff": SEQ, "reason": TEXT}, _withdraw)
