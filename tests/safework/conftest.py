@@ -16,25 +16,13 @@ from courseware.heater.load import Trade
 from courseware.heater.parts import PART_KINDS
 from courseware.heater.simulate import Case
 from courseware.heater.unit import Part, Unit
+from courseware.jobs.course import KINDS
 from courseware.safework.load import load_safework
 from courseware.safework.model import SafeWork, State
 from courseware.safework.site import Site, site_of
 
 HERE = Source("tests/safework/conftest.py", 1)
 COURSE = Path(__file__).parents[2]
-OTHER_KINDS = (
-    "unit",
-    "faults",
-    "repairs",
-    "checks",
-    "complaints",
-    "course",
-    "objectives",
-    "items",
-    "blueprint",
-    "program",
-    "lesson",
-)
 PROVENANCE = Provenance("made for the tests", "", "", HERE)
 OIL = 8e-7  # m3/s, about 0.8 gal/h
 
@@ -115,7 +103,7 @@ def make_fault(part_id: str, setting: str, worst: float) -> FaultMode:
 @pytest.fixture(scope="session")
 def read() -> tuple[Trade, SafeWork]:
     problems = Problems()
-    documents = read_documents(COURSE, (*OTHER_KINDS, "job", "actions", "rules", "procedure"), problems)
+    documents = read_documents(COURSE, KINDS, problems)
     job = load_job(documents, problems)
     trade = Trade(UNITS, {}, {}, {}, (), job)
     check_job(job, UNITS, problems)

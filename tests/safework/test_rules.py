@@ -15,6 +15,7 @@ SIPHON = "siphon-intermittent-no-air-switch"
 METERED = "metered-interrupted-with-air-switch"
 LOCKED = {"power": "locked", "controls-tried": "yes", "dead-test": "proved"}
 READY = {"prepared": "yes", "people-told": "yes", "burner": "locked-out"}
+RUN_AND_READ = {"full-start": "watched", "room-co": "at-most-9-ppm"}
 
 # rule: (unit, how the job is found, what is done; the last deed breaks the rule)
 UNSAFE: dict[str, tuple[str, Mapping[str, str], tuple[str, ...]]] = {
@@ -31,13 +32,21 @@ UNSAFE: dict[str, tuple[str, Mapping[str, str], tuple[str, ...]]] = {
     "no-eye-protection": (SIPHON, {}, ("prove-meter",)),
     "ohms-on-live-circuit": (SIPHON, {}, ("measure-resistance",)),
     "meter-on-secondary": (SIPHON, LOCKED, ("meter-the-posts",)),
+    "tester-handled-live": (
+        SIPHON,
+        {"power": "off", "people-warned": "yes", "electrode": "drawn", "spark-tester": "fitted"},
+        ("close-disconnect", "hold-tester-lead"),
+    ),
+    "arc-drawn-at-posts": (SIPHON, {}, ("draw-arc",)),
     "removes-others-lock": (SIPHON, LOCKED, ("take-off-others-lock",)),
     "not-prepared": (SIPHON, {"burner": "locked-out"}, ("tell-people", "open-disconnect")),
     "people-not-told": (SIPHON, {"burner": "locked-out"}, ("read-up", "open-disconnect")),
     "shut-down-first": (SIPHON, {"burner": "running"}, ("read-up", "tell-people", "open-disconnect")),
     "stored-energy-left": (SIPHON, LOCKED, ("let-cool", "shut-oil-valve", "open-cover", "do-the-work")),
     "air-line-under-pressure": (SIPHON, LOCKED, ("take-air-line-off",)),
-    "hot-oil-opened": (METERED, LOCKED, ("shut-oil-valve", "relieve-oil-pressure")),
+    "hot-oil-opened": (METERED, LOCKED, ("protect-yourself", "shut-oil-valve", "relieve-oil-pressure")),
+    "hot-head-touched": (SIPHON, LOCKED, ("open-cover", "draw-electrode")),
+    "oil-on-skin": (METERED, LOCKED, ("let-cool", "shut-oil-valve", "relieve-oil-pressure")),
     "not-clear": (SIPHON, LOCKED, ("take-lock-off",)),
     "not-warned": (SIPHON, LOCKED, ("clear-away", "take-lock-off", "close-disconnect")),
     "oil-with-simulated-flame": (
@@ -57,6 +66,12 @@ UNSAFE: dict[str, tuple[str, Mapping[str, str], tuple[str, ...]]] = {
     ),
     "reset-without-looking": (SIPHON, {"burner": "locked-out", "thermostat": "down"}, ("reset",)),
     "start-in-oil": (SIPHON, {"burner": "standby", "chamber": "oily"}, ("call-for-heat",)),
+    "oil-past-drawn-electrode": (
+        "metered-interrupted-no-air-switch",  # no air, and the oil comes all the same
+        {"burner": "standby", "electrode": "drawn"},
+        ("set-air-to-zero", "call-for-heat"),
+    ),
+    "solvent-burned": (SIPHON, {"burner": "standby", "oil-sample": "smells-of-solvent"}, ("call-for-heat",)),
     "bridge-not-listed": (SIPHON, LOCKED, ("fit-flame-lead",)),
     "bridge-unattended": (SIPHON, LOCKED, ("list-flame-lead", "fit-flame-lead", "leave-the-heater")),
     "limit-defeated": (
@@ -66,10 +81,18 @@ UNSAFE: dict[str, tuple[str, Mapping[str, str], tuple[str, ...]]] = {
     ),
     "bridge-left-on": (
         SIPHON,
-        {**LOCKED, "full-start": "watched"},
+        {**LOCKED, **RUN_AND_READ},
         ("list-flame-lead", "fit-flame-lead", "hand-back"),
     ),
-    "not-as-found": (METERED, {"full-start": "watched"}, ("shut-oil-valve", "hand-back")),
+    "not-as-found": (METERED, RUN_AND_READ, ("shut-oil-valve", "hand-back")),
+    "cracked-exchanger": (SIPHON, {"burner": "standby", "exchanger": "cracked"}, ("call-for-heat",)),
+    "blocked-flue": (SIPHON, {"burner": "standby", "flue": "blocked"}, ("call-for-heat",)),
+    "co-above-35": (SIPHON, {"burner": "standby", "room-co": "above-35-ppm"}, ("call-for-heat",)),
+    "co-above-9": (SIPHON, {"burner": "standby", "room-co": "above-9-ppm"}, ("call-for-heat",)),
+    "co-not-read": (SIPHON, {"full-start": "watched"}, ("write-record", "hand-back")),
+    "ash-hot": (SIPHON, LOCKED, ("wear-respirator", "open-cover", "vacuum-ash")),
+    "ash-blown": (SIPHON, LOCKED, ("let-cool", "wear-respirator", "blow-ash-out")),
+    "ash-without-respirator": (SIPHON, LOCKED, ("let-cool", "open-cover", "vacuum-ash")),
 }
 
 
@@ -106,8 +129,8 @@ def test_every_bridge_is_listed_attended_and_taken_off(sites: Sites, safework: S
     for start, actions, rule in (
         (found, (f"fit-{lead}",), "bridge-not-listed"),
         (listed, (f"fit-{lead}", "leave-the-heater"), "bridge-unattended"),
-        ({**listed, "full-start": "watched"}, (f"fit-{lead}", "hand-back"), "bridge-left-on"),
-        ({**listed, "full-start": "watched"}, ("hand-back",), "bridge-left-on"),
+        ({**listed, **RUN_AND_READ}, (f"fit-{lead}", "hand-back"), "bridge-left-on"),
+        ({**listed, **RUN_AND_READ}, ("hand-back",), "bridge-left-on"),
     ):
         procedure = chain_of(actions, start)
         judged = judge(safework, sites, "siphon-intermittent-with-air-switch", procedure)

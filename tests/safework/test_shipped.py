@@ -30,10 +30,11 @@ def test_every_procedure_runs_on_every_unit(shipped: Shipped) -> None:
     procedure_problems(safework, trade, problems)
     assert list(problems) == []
     assert len(trade.units) >= 2
-    assert {"lockout", "ignition-test"} <= safework.procedures.keys()
+    assert {"lockout", "ignition-test", "spark-isolation"} <= safework.procedures.keys()
 
 
-def test_no_fault_makes_an_allowed_order_break_a_rule(shipped: Shipped) -> None:
+@pytest.mark.parametrize("procedure_id", ["ignition-test", "spark-isolation"])
+def test_no_fault_makes_an_allowed_order_break_a_rule(shipped: Shipped, procedure_id: str) -> None:
     # With a fault some step may not come out, and the work stops there; but nobody has been put in danger.
     trade, safework = shipped
     tried = 0
@@ -42,7 +43,7 @@ def test_no_fault_makes_an_allowed_order_break_a_rule(shipped: Shipped) -> None:
             if fault.applies_to(unit):
                 for severity in {fault.severities[0], fault.severities[-1]}:
                     breach = prove(
-                        safework, trade, unit, safework.procedures["ignition-test"], ((fault, severity),)
+                        safework, trade, unit, safework.procedures[procedure_id], ((fault, severity),)
                     ).breach
                     assert breach is None or breach.rule is None, (unit.id, fault.id, severity)
                     tried += 1
