@@ -14,6 +14,7 @@ from tests.safework.making import chain_of
 SIPHON = "siphon-intermittent-no-air-switch"
 METERED = "metered-interrupted-with-air-switch"
 LOCKED = {"power": "locked", "controls-tried": "yes", "dead-test": "proved"}
+AT_FLUE = {"burner": "running", "test-holes": "open", "combustion-test": "warm"}
 READY = {"prepared": "yes", "people-told": "yes", "burner": "locked-out"}
 RUN_AND_READ = {"full-start": "watched", "room-co": "at-most-9-ppm"}
 
@@ -93,6 +94,14 @@ UNSAFE: dict[str, tuple[str, Mapping[str, str], tuple[str, ...]]] = {
     "ash-hot": (SIPHON, LOCKED, ("wear-respirator", "open-cover", "vacuum-ash")),
     "ash-blown": (SIPHON, LOCKED, ("let-cool", "wear-respirator", "blow-ash-out")),
     "ash-without-respirator": (SIPHON, LOCKED, ("let-cool", "open-cover", "vacuum-ash")),
+    "no-co-monitor": (SIPHON, {**AT_FLUE, "protection": "worn"}, ("read-draft",)),
+    "bare-at-hot-flue": (SIPHON, {**AT_FLUE, "co-monitor": "worn"}, ("read-draft",)),
+    "air-set-by-eye": (SIPHON, {"burner": "running"}, ("set-air-by-eye",)),
+    "test-hole-left-open": (
+        SIPHON,
+        {"full-start": "watched", "room-co": "at-most-9-ppm", "test-holes": "open"},
+        ("hand-back",),
+    ),
 }
 
 
