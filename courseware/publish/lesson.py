@@ -18,6 +18,7 @@ from courseware.content.documents import Document, unique_ids
 from courseware.content.fields import Fields
 from courseware.content.problems import Problems, listed, nearest
 from courseware.content.provenance import Provenance, read_provenance
+from courseware.content.readability import count
 from courseware.content.source import Source
 from courseware.content.tree import parse_yaml
 from courseware.content.words import say
@@ -25,7 +26,6 @@ from courseware.publish.blocks import BLOCK_KINDS
 from courseware.publish.numbers import Number, read_numbers
 from courseware.publish.pages import Imprint, render
 from courseware.publish.prose import Prose, Writer, parser
-from courseware.content.readability import count
 from courseware.publish.teaching import Block, Reader, Teaching, View
 
 LESSON_KINDS: Final = ("lesson",)
@@ -124,7 +124,7 @@ def _load(document: Document, teaching: Teaching, problems: Problems, *, sound: 
     title, summary = fields.text("title"), fields.text("summary")
     order, minutes = fields.integer("order", low=1), fields.integer("minutes", low=1)
     objectives = fields.references("objectives", "objective", teaching.objectives)
-    numbers, sources = read_numbers(fields, teaching.trade, sound=sound), fields.texts("sources")
+    numbers, sources = read_numbers(fields, teaching, sound=sound), fields.texts("sources")
     highest, provenance = fields.number("reading_grade", READING_GRADE), read_provenance(fields)
     fields.finish()
     writer = Writer(fields.where, {number.name: number.text for number in numbers.values()}, set(), problems)

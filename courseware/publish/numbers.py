@@ -9,6 +9,8 @@ The front matter names them::
         given: {line_voltage: low-line, rated_line_voltage: 120 V, rated_secondary_voltage: 10 kV}
         show: {kV: 2}
 
+      left: {call: left, unit: bay-siphon, faults: {transformer-open: 1}, checks: [blower-turns]}
+
 A ``given`` is a measure or the name of a number above it. ``show`` and ``also`` name a unit and the
 decimals to write; ``also`` puts SI beside the customary unit.
 """
@@ -23,12 +25,16 @@ from courseware.content.problems import listed, nearest
 from courseware.content.source import Source
 from courseware.content.tree import Scalar
 from courseware.content.words import say
+from courseware.diagnosis.reasons import STANDING
+from courseware.diagnosis.signatures import Signatures
 from courseware.heater.load import Trade
 from courseware.heater.readings import shown, true_values
 from courseware.heater.simulate import Case, simulate
 from courseware.heater.unit import Unit
 from courseware.physics.quantities import QUANTITIES, Quantity, evaluate
 from courseware.physics.units import UNITS, parse, same_dimension, show, to_si
+from courseware.publish.calls import Call, of_hundred, read_call
+from courseware.publish.teaching import Teaching
 
 _FRACTION: Final = re.compile(r"(\d+)/(\d+) (.+)")
 
@@ -76,14 +82,14 @@ def measure(text: str) -> tuple[float, str]:
     return to_si(value, unit), unit
 
 
-def read_numbers(fields: Fields, trade: Trade, *, sound: bool) -> dict[str, Number]:
+def read_numbers(fields: Fields, teaching: Teaching, *, sound: bool) -> dict[str, Number]:
     """Read the ``numbers`` of a lesson, in order, so that one may stand on those above it.
 
     Parameters
     ----------
     fields : Fields
         The lesson's front matter.
-    trade : Trade
+    teaching : Teaching
         The units and checks that numbers may be read from.
     sound : bool
         False if the bank has faults: then nothing is simulated.
@@ -108,7 +114,7 @@ def read_numbers(fields: Fields, trade: Trade, *, sound: bool) -> dict[str, Numb
             )
             found[name] = Number(name, name, None, None, "", node.source)
             continue
-        text, value, unit, how = NUMBER_KINDS[kinds[0]](entry, Bank(trade, sound), found)
+        text, value, unit, how = NUMBER_KINDS[kinds[0]](entry, Bank(teaching.trade, teaching.signatures, sound), found)
         entry.finish()
         found[name] = Number(name, text or name, value, unit, how, node.source)
     return found
@@ -119,6 +125,7 @@ class Bank:
     """What numbers are read from, and whether it is sound enough to simulate."""
 
     trade: Trade
+    signatures: Callable[[str], Signatures]
     sound: bool
 
 
@@ -241,6 +248,31 @@ def _reading(entry: Fields, bank: Bank, _above: Mapping[str, Number]) -> Made:
     return _tied(shown(unit, check, None if value != value else value)), None, None, how  # noqa: PLR0124 - nan: nothing to read
 
 
+def _call(entry: Fields, bank: Bank, _above: Mapping[str, Number]) -> Made:
+    tell = entry.choice("call", CALL_NUMBERS)
+    repair = entry.reference("repair", "repair", bank.trade.repairs) if tell == "share" else ""
+    case = read_case(entry, bank.trade)
+    call = read_call(entry, bank.trade, bank.signatures, case, sound=bank.sound)
+    if call is None or case is None or tell not in CALL_NUMBERS or repair not in {"", *call.signatures.space.repairs}:
+        return "", None, None, ""
+    made = say("publish.list-joint").join(stage.check for stage in call.stages[1:]) or say("publish.no-check")
+    how = say("publish.from-call", unit=call.signatures.space.unit.title, case=case_words(case), checks=made)
+    return _tied(CALL_NUMBERS[tell](call, repair)), None, None, how
+
+
+CALL_NUMBERS: Final[Mapping[str, Callable[[Call, str], str]]] = {
+    "left": lambda call, _: str(sum(share > STANDING for share in call.stages[-1].shares.values())),
+    "minutes": lambda call, _: say("publish.minutes", minutes=f"{call.stages[-1].total:g}"),
+    "share": lambda call, repair: say("publish.share", count=of_hundred(call.stages[-1].shares[repair])),
+    "all-checks": lambda call, _: str(len(call.signatures.checks)),
+    "all-minutes": lambda call, _: say(
+        "publish.minutes", minutes=f"{sum(check.minutes for check in call.signatures.checks):g}"
+    ),
+}
+"""What a lesson may tell of a call: the repairs left, the minutes so far, the share of a repair; of all checks of the
+unit, how many there are and how long they take together."""
+
+
 def read_case(fields: Fields, trade: Trade) -> Case | None:
     """Read the optional key ``faults: {fault id: severity}``; None, with a problem, if one is not sound."""
     listing = fields.child("faults", required=False)
@@ -304,5 +336,6 @@ NUMBER_KINDS: Final[Mapping[str, Callable[[Fields, Bank, Mapping[str, Number]], 
     "setting": _setting,
     "limit": _limit,
     "reading": _reading,
+    "call": _call,
 }
 """Where a number may come from; the key in the front matter decides."""

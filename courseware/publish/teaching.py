@@ -1,7 +1,8 @@
 """What a lesson teaches with (units, checks, rules, procedures, objectives), and the reader of its blocks."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from itertools import count
 from typing import Protocol
 
@@ -10,6 +11,7 @@ from markupsafe import Markup
 from courseware.content.fields import Fields
 from courseware.content.problems import Problems
 from courseware.content.source import Source
+from courseware.diagnosis.signatures import Signatures, build_signatures
 from courseware.heater.load import Trade
 from courseware.publish.prose import Prose, Writer
 from courseware.safework.model import SafeWork
@@ -27,11 +29,18 @@ class Teaching:
         Actions, never-rules, procedures.
     objectives : mapping of id to str
         What a trainee is to be able to do, as one sentence each.
+    signatures : callable
+        From a unit's id to what each fault of it predicts; made when first asked for, and kept.
     """
 
     trade: Trade
     safework: SafeWork
     objectives: Mapping[str, str]
+    signatures: Callable[[str], Signatures] = field(init=False, compare=False, repr=False)
+
+    def __post_init__(self) -> None:
+        made = cache(lambda unit_id: build_signatures(self.trade.units[unit_id], self.trade))
+        object.__setattr__(self, "signatures", made)
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ def test_every_kind_has_a_test_file_of_its_name() -> None:
             (
                 "16: lesson 'spark': the block kind 'cautoin' does not exist\n"
                 "    allowed: caution, complaints-table, figure, never-rules, procedure, readings-table, self-check, "
-                "work-order, worked-example\n"
+                "what-is-left, work-order, worked-example\n"
                 "    try: did you mean 'caution'?"
             ),
         ),

@@ -61,7 +61,7 @@ VOLTS = "    allowed: V, kV"
         (
             "  weak: {origin: nowhere}\n",
             ("11: lesson 'spark', number 'weak': its kind cannot be told: it has none of these keys\n"
-            "    allowed: limit, quantity, reading, setting, text, value"),
+            "    allowed: call, limit, quantity, reading, setting, text, value"),
         ),
         (
             "  weak: {value: some volts, origin: nowhere}\n",

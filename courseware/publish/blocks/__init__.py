@@ -16,6 +16,7 @@ from courseware.publish.blocks import (
     procedure,
     readings_table,
     self_check,
+    what_is_left,
     work_order,
     worked_example,
 )
@@ -29,6 +30,7 @@ BLOCK_KINDS: Final[Mapping[str, Callable[[Fields, Reader], Block]]] = {
     "procedure": procedure.load,
     "readings-table": readings_table.load,
     "self-check": self_check.load,
+    "what-is-left": what_is_left.load,
     "work-order": work_order.load,
     "worked-example": worked_example.load,
 }

@@ -25,5 +25,5 @@ def test_an_unknown_kind_is_told_once(tmp_path: Path) -> None:
     _, problems = read_lesson(tmp_path, with_body("```figure\nkind: pie\ncaption: A\nreads: B\nslices: [a]\n```\n"))
     assert problems == (
         "modules/spark.md:17: lesson 'spark', block 'figure': 'kind' is 'pie'\n    allowed: "
-        "quantity-curve, sequence-chart"
+        "doubt-chart, quantity-curve, sequence-chart, what-is-left-chart"
     )
