@@ -61,6 +61,11 @@ class Axis:
         """Return how many decimals [-] the figures on the axis need; points along it are written with as many."""
         return next((n for n in range(MOST_DIGITS) if math.isclose(round(self.step, n), self.step)), MOST_DIGITS)
 
+    @property
+    def read_to(self) -> int:
+        """Return how many decimals [-] a point of the curve is read to: one at least."""
+        return max(1, self.digits)
+
     def along(self, value: float, start: float, end: float) -> float:
         """Return where a value [unit] lies between two coordinates."""
         return start + (value - self.low) / (self.high - self.low) * (end - start)
@@ -78,9 +83,9 @@ class Chart:
 
     def figure(self) -> Figure:
         """Return the drawing with its title and its table."""
-        rows = [(says, show(x, self.x.unit, self.x.digits), show(y, self.y.unit, 1)) for x, y, says in self.marked]
+        rows = [(says, show(x, self.x.unit, self.x.digits), show(y, self.y.unit, self.y.read_to)) for x, y, says in self.marked]
         if self.level is not None:
-            rows.append((self.level[1], "", show(self.level[0], self.y.unit, 1)))
+            rows.append((self.level[1], "", show(self.level[0], self.y.unit, self.y.read_to)))
         points = "; ".join(f"{says}: {', '.join(filter(None, values))}" for says, *values in rows)
         title = say("publish.curve-title", quantity=self.y.title, along=self.x.title, points=points)
         return Figure(
@@ -101,7 +106,7 @@ class Chart:
         shapes.append(curve([self._place(*point) for point in self.points]))
         for x, y, says in self.marked:
             across, up = self._place(x, y)
-            words = f"{says}: {show(y, self.y.unit, 1)}"
+            words = f"{says}: {show(y, self.y.unit, self.y.read_to)}"
             # right of the middle the words go to the left of the dot and above it, where there is room
             late = across > WIDTH / 2
             where = (across - 9, up - 7, "end") if late else (across + 9, up + 16, "start")
