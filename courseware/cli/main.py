@@ -21,6 +21,7 @@ COMMANDS: Final[Mapping[str, str]] = {
     "issue": "courseware.cli.issue",
     "void": "courseware.cli.void",
     "grade": "courseware.cli.grade",
+    "class-sheet": "courseware.cli.class_sheet",
     "certify": "courseware.cli.certify",
     "demo": "courseware.cli.demo",
 }

@@ -4,6 +4,7 @@ The lists are read from the course, the records and the archive, never from the 
 exactly what the records know. Without a company the front pages list the lessons alone.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 from pathlib import Path
@@ -21,6 +22,7 @@ from courseware.records.people import people
 from courseware.records.registers import all_certificates, forms_out, results_of
 
 LESSONS, QUIZZES, PAPERS, FEEDBACK, CERTIFICATES = "lessons", "quizzes", "papers", "feedback", "certificates"
+CLASSES: Final = "classes"
 PRACTICE: Final = "practice/index.html"
 
 
@@ -54,7 +56,8 @@ def write_front_pages(course: Course, company: Company | None, folders: OutputFo
     press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint, practice))
     sheets, feedback = tuple(_papers(company, folders.trainer)), tuple(_feedback(company, folders.trainer))
     out = tuple(_out(company, on)) if company else ()
-    press.page(folders.trainer / "index.html", index.trainer_page(sheets, out, feedback, imprint))
+    classes = tuple(_classes(course, company, folders.trainer))
+    press.page(folders.trainer / "index.html", index.trainer_page(sheets, out, feedback, imprint, classes))
     press.page(folders.office / "index.html", index.office_page(_register(company, folders.office, on), imprint))
     doors = tuple(folder.name for folder in folders.each())
     press.page(folders.trainee.parent / "index.html", index.front_page(doors, imprint))
@@ -114,6 +117,19 @@ def _feedback(company: Company | None, folder: Path) -> Iterator[index.SheetEntr
                 yield index.SheetEntry(f"{archived_form(company, result.form).title} {result.form}", about, page, paper)
 
 
+def _classes(course: Course, company: Company | None, folder: Path) -> Iterator[index.SheetEntry]:
+    """Yield the class sheet of each quiz of which a form was graded, where it was made."""
+    if company is None:
+        return
+    standing = (one for person in people(company.store) for one in results_of(company.store, person.id))
+    graded = Counter(one.blueprint for one in standing if one.replaced_by is None)
+    for quiz in sorted(graded):
+        page, paper = _addresses(folder, f"{CLASSES}/{quiz}")
+        if page:
+            about = say("publish_class.listed-forms", count=graded[quiz])
+            yield index.SheetEntry(quiz_title(course, quiz), about, page, paper)
+
+
 def _register(company: Company | None, folder: Path, on: date) -> index.Register:
     if company is None:
         return index.Register(say("jobs.no-company"), on.isoformat(), (), ())
@@ -149,6 +165,12 @@ def _addresses(folder: Path, stem: str) -> tuple[str, str]:
 def objective_titles(course: Course) -> Mapping[str, str]:
     """Return the title of each objective by its id."""
     return {objective.id: objective.title for objective in course.quizbank.objectives.values()}
+
+
+def quiz_title(course: Course, quiz: str) -> str:
+    """Return what a quiz is called; its id, if the course has it no more."""
+    found = course.quizbank.blueprints.get(quiz)
+    return found.title if found else quiz
 
 
 def procedure_title(course: Course, procedure: str) -> str:

@@ -172,11 +172,15 @@ def trainee_page(
 
 
 def trainer_page(
-    sheets: tuple[SheetEntry, ...], out: tuple[FormOut, ...], feedback: tuple[SheetEntry, ...], imprint: Imprint
+    sheets: tuple[SheetEntry, ...],
+    out: tuple[FormOut, ...],
+    feedback: tuple[SheetEntry, ...],
+    imprint: Imprint,
+    classes: tuple[SheetEntry, ...] = (),
 ) -> str:
-    """Return ``trainer/index.html``: answer sheets and proofs, what has not come back, then feedback sheets."""
+    """Return ``trainer/index.html``: answer sheets and proofs, what has not come back, class and feedback sheets."""
     title = say("publish_pages.trainer-title")
-    return _page("trainer", title, imprint, sheets=sheets, out=out, feedback=feedback)
+    return _page("trainer", title, imprint, sheets=sheets, out=out, classes=classes, feedback=feedback)
 
 
 def office_page(register: Register, imprint: Imprint) -> str:
