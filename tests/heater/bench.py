@@ -34,9 +34,15 @@ def settle(kind: PartKind, inputs: Mapping[str, float], steps: int = 200, /, **g
     memory: Mapping[str, Any] = {name: np.float64(value) for name, value in kind.start(settings).items()}
     outputs: dict[str, Any] = {}
     for _ in range(steps):
-        outputs, memory = kind.step(settings, {name: np.float64(value) for name, value in inputs.items()}, memory, 0.5)
+        outputs, memory = kind.step(settings, _wired(kind, inputs), memory, 0.5)
     assert outputs.keys() == kind.output_names
     return outputs
+
+
+def _wired(kind: PartKind, inputs: Mapping[str, float]) -> dict[str, np.float64]:
+    """Return all inputs: those given, else what a port has that nothing is wired to."""
+    unwired = {port.name: port.default for port in kind.inputs if port.default is not None}
+    return {name: np.float64(value) for name, value in {**unwired, **inputs}.items()}
 
 
 def follow(kind: PartKind, inputs: Sequence[Mapping[str, float]], output: str, /, **given: float) -> list[float]:
@@ -45,7 +51,7 @@ def follow(kind: PartKind, inputs: Sequence[Mapping[str, float]], output: str, /
     memory: Mapping[str, Any] = {name: np.float64(value) for name, value in kind.start(settings).items()}
     found = []
     for one in inputs:
-        outputs, memory = kind.step(settings, {name: np.float64(value) for name, value in one.items()}, memory, 0.5)
+        outputs, memory = kind.step(settings, _wired(kind, one), memory, 0.5)
         found.append(float(outputs[output]))
     return found
 

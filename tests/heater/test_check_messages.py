@@ -15,7 +15,7 @@ CASES = (
         "signal: control.lines",
         """\
 question_bank/checks.yaml:8: check 'line': no unit has the signal 'control.lines'
-    allowed: control.ignition, control.light, control.line, control.motor, control.state, control.valve
+    allowed: control.ignition, control.light, control.line, control.low_volts, control.motor, control.refused, control.state, control.valve
     try: did you mean 'control.line'?""",
         id="unknown signal",
     ),
@@ -25,7 +25,7 @@ question_bank/checks.yaml:8: check 'line': no unit has the signal 'control.lines
         "signal: controls.line",
         """\
 question_bank/checks.yaml:8: check 'line': no unit has the signal 'controls.line'
-    allowed: control.ignition, control.light, control.line, control.motor, control.state, control.valve, sensor.cell, sensor.ohms, supply.volts, thermostat.call, transformer.primary, transformer.secondary
+    allowed: control.ignition, control.light, control.line, control.low_volts, control.motor, control.refused, control.state, control.valve, sensor.bridge, sensor.cell, sensor.covered, sensor.ohms, supply.volts, thermostat.call, transformer.primary, transformer.secondary
     try: did you mean 'control.line'?""",
         id="unknown part of a signal",
     ),
@@ -45,7 +45,7 @@ question_bank/checks.yaml:9: check 'line': 'moment' is 'ending'
         "unit: volts",
         """\
 question_bank/checks.yaml:10: check 'line': 'unit' is 'volts'
-    allowed: %, A, Btu/gal, Btu/h, J/m3, K, L, L/h, Pa, V, W, cfm, cm, degC, degF, ft, ft2, gal, gal/h, gph, h, in, inHg, inWC, kPa, kV, kW, kg/m3, kohm, m, m2, m3, m3/s, mA, min, mm, mm2, ohm, ohm*m, ppm, psi, psia, psig, s""",
+    allowed: %, A, Btu/gal, Btu/h, Btu/lb, J/K, J/kg, J/m3, K, L, L/h, MJ/kg, Pa, V, W, W/K, cfm, cm, degC, degC-net, degF, degF-net, degF-rise, ft, ft2, gal, gal/h, gph, h, in, inHg, inWC, kPa, kV, kW, kg/m3, kg/s, kohm, m, m2, m3, m3/s, mA, min, mm, mm2, ohm, ohm*m, ppm, psi, psia, psig, s""",
         id="unknown unit",
     ),
     pytest.param(

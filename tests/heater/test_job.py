@@ -181,7 +181,8 @@ FAULTS = {
         "signal: control.line", "signal: control.lime",
         """\
         question_bank/job.yaml:11: fact 'line-live': no unit has the signal 'control.lime'
-            allowed: control.ignition, control.light, control.line, control.motor, control.state, control.valve
+            allowed: control.ignition, control.light, control.line, control.low_volts, \
+control.motor, control.refused, control.state, control.valve
             try: did you mean 'control.line'?
         """,
     ),

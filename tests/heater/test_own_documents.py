@@ -56,6 +56,7 @@ limits:
   supply-air-low: 60 psig
   flame-ohms-high: 1.6 kohm
   dark-ohms-low: 100 kohm
+  suction-high: 2 inHg
   oxygen-low: 4 %
   oxygen-high: 9 %
 features: {cabinet: none}
@@ -107,8 +108,8 @@ def reads(trade: Trade, unit: Unit, signal: str, case: Case) -> float:
 @pytest.mark.parametrize("name", ["bay-siphon", "bay-metered"])
 def test_own_fault_reads_right_alone(own: Trade, name: str) -> None:
     unit, dirt = own.units[name], own.faults["wheel-packed-with-dirt"]
-    healthy = reads(own, unit, "burner.oxygen", ())
-    half = reads(own, unit, "burner.oxygen", ((dirt, 0.5),))
+    healthy = reads(own, unit, "exchanger.oxygen", ())
+    half = reads(own, unit, "exchanger.oxygen", ((dirt, 0.5),))
     assert 5 < healthy < 8
     # 25 % less air: about 1.4 x 0.75 = 1.05 of theoretical, by the mole balance 20.95 x .05 / .99 = 1.1 %
     assert half == pytest.approx(1.1, abs=0.6)
@@ -122,7 +123,7 @@ def test_own_fault_reads_right_together_with_another(own: Trade, name: str) -> N
     assert complaint_of(unit, own.complaints, simulate(unit, [both])) == ("lights-then-quits",)
     assert reads(own, unit, "sensor.cell", both) == reads(own, unit, "sensor.cell", ((glass, 1.0),))
     run = simulate(unit, [both, ((dirt, 0.5),)])
-    lit = [float(run.signals["burner.oxygen"][:, case].min()) for case in (0, 1)]
+    lit = [float(run.signals["exchanger.oxygen"][:, case].min()) for case in (0, 1)]
     assert lit[0] == lit[1]  # the dirt shows the same while the flame stands
 
 

@@ -15,7 +15,7 @@ CASES = (
         "kind: thermostatt}",
         """\
 question_bank/unit.yaml:10: unit 'bench', part 'thermostat': 'kind' is 'thermostatt'
-    allowed: ac-supply, air-line, air-regulator, air-solenoid, blower, burner, compressor, contact, electrode, flame-sensor, hand-valve, metered-nozzle, metering-pump, oil-solenoid, pressure-switch, primary-control, shop-air, siphon-nozzle, strainer, tank, thermostat, transformer
+    allowed: ac-supply, air-line, air-regulator, air-solenoid, blower, burner, compressor, contact, electrode, exchanger, flame-sensor, flue, hand-valve, limit, metered-nozzle, metering-pump, oil-solenoid, preheater, pressure-switch, primary-control, shop-air, siphon-nozzle, strainer, suction-line, tank, thermostat, transformer
     try: did you mean 'thermostat'?""",
         id="unknown kind",
     ),
@@ -115,7 +115,7 @@ question_bank/unit.yaml:15: unit 'bench', part 'thermostat': the part 'thermosta
         "sensor: sensor.ohm",
         """\
 question_bank/unit.yaml:11: unit 'bench', part 'control': 'sensor' is wired to 'sensor.ohm', which this unit does not have
-    allowed: sensor.cell, sensor.ohms
+    allowed: sensor.cell, sensor.covered, sensor.ohms
     try: did you mean 'sensor.ohms'?""",
         id="dangling wire",
     ),
@@ -125,7 +125,7 @@ question_bank/unit.yaml:11: unit 'bench', part 'control': 'sensor' is wired to '
         "sensor: supply.volts",
         """\
 question_bank/unit.yaml:11: unit 'bench', part 'control': 'sensor' takes ohm, but 'supply.volts' gives V
-    allowed: sensor.cell, sensor.ohms""",
+    allowed: sensor.cell, sensor.covered, sensor.ohms""",
         id="wrong wire",
     ),
     pytest.param(

@@ -1,7 +1,9 @@
 """The burner head and chamber: spray, spark and air make a flame, or a puddle.
 
-The bounds of burning, and smoke and carbon monoxide away from good adjustment, are common practice in words put into
-numbers by us; oxygen follows from the mole balance.
+The bounds of burning, and smoke and the share of carbon that burns to monoxide away from good adjustment, are common
+practice in words put into numbers by us; all three gases follow from the mole balance, so they lie on the fuel's line.
+Where air is short the missing oxygen is made up by carbon burning to monoxide alone; when all of it does, the model
+ends, far beyond the range of any analyzer.
 """
 
 from typing import Any, Final
@@ -9,12 +11,16 @@ from typing import Any, Final
 import numpy as np
 
 from courseware.heater.parts.base import PartKind, Port, Setting, Values
-from courseware.physics.combustion import OXYGEN_IN_AIR, flue_gas_oxygen
+from courseware.physics.combustion import OXYGEN_IN_AIR
+from courseware.physics.flue_gas import dry_flue_gas
 
 _LEAST_SPRAY: Final = 0.35  # fineness below which the oil does not burn as a spray
 _RICHEST, _LEANEST = 0.5, 3.0  # air over theoretical air between which a flame stands
 _SLOWEST: Final = 6.0  # a spark that is just enough takes this many times the usual time to light
 _TRACE: Final = 1e-12  # m3/s of oil, a drop in half a day: no oil for a flame
+# Dry gas per theoretical air, and CO2 at most, of a used-oil surrogate C 85.5, H 12.8, O 1, S 0.5 % (from memory).
+_DRY_GAS, _CO2_MAX = 0.9366, 0.155
+_CARBON_HEAT: Final = 0.5  # of the heat, what is lost if all carbon burns to monoxide (by heats of formation, rounded)
 _FULL_RESERVE: Final = 0.1  # spark above the needed voltage, as a share of it, that lights in the usual time
 
 
@@ -44,20 +50,39 @@ def _step(settings: Values, inputs: Values, memory: Values, dt: float) -> tuple[
         "unburned": np.where(lit, 0.0, pooled),
         "puff": np.where(lit & ~was_lit, np.maximum(memory["puff"], pooled / settings["oil_flow"]), memory["puff"]),
     }
-    return {**_flue_gas(lit, ratio, inputs["spray"]), **{key: kept[key] for key in _SHOWN}}, kept
+    share = _monoxide_share(ratio, inputs["spray"])
+    heat = inputs["oil"] * settings["oil_density"] * settings["heating_value"] * (1.0 - _CARBON_HEAT * share)
+    shown = {
+        **_flue_gas(lit, ratio, inputs["spray"], share),
+        **{key: kept[key] for key in _SHOWN},
+        "heat": np.where(lit, heat, 0.0),
+        "gas": inputs["air"] * settings["air_density"] + np.where(lit, inputs["oil"] * settings["oil_density"], 0.0),
+    }
+    return shown, kept
 
 
 _SHOWN: Final = ("flame", "unburned", "puff")
 
 
-def _flue_gas(lit: Any, ratio: Any, spray: Any) -> dict[str, Any]:
-    poor_spray = 1.0 - spray
-    short_of_air = np.clip((1.15 - ratio) / 0.4, 0.0, 1.0)
-    excess = np.clip(ratio - 1.0, 0.0, _LEANEST)
+def _short_of_air(ratio: Any) -> Any:
+    return np.clip((1.15 - ratio) / 0.4, 0.0, 1.0)
+
+
+def _monoxide_share(ratio: Any, spray: Any) -> Any:
+    """Return the share of the carbon that burns to monoxide [-]: coarse spray, short air, or much air that chills."""
+    chilled = np.clip((ratio - 1.9) / 1.1, 0.0, 1.0)
+    badly = 2e-4 + 0.015 * (1.0 - spray) + 0.03 * _short_of_air(ratio) + 0.01 * chilled
+    missing = 2.0 * OXYGEN_IN_AIR * (1.0 - ratio) / (_DRY_GAS * _CO2_MAX)
+    return np.clip(np.maximum(badly, missing), 0.0, 1.0)
+
+
+def _flue_gas(lit: Any, ratio: Any, spray: Any, share: Any) -> dict[str, Any]:
+    oxygen, dioxide, monoxide = dry_flue_gas(np.clip(ratio, _RICHEST, _LEANEST) - 1.0, share, _DRY_GAS, _CO2_MAX)
     return {
-        "oxygen": np.where(lit, flue_gas_oxygen(excess, 0.9366), OXYGEN_IN_AIR),
-        "carbon_monoxide": np.where(lit, 2e-5 + 2e-3 * poor_spray + 4e-3 * short_of_air, 0.0),
-        "smoke": np.where(lit, np.minimum(9.0 * (poor_spray + short_of_air), 9.0), 0.0),
+        "oxygen": np.where(lit, oxygen, OXYGEN_IN_AIR),
+        "carbon_dioxide": np.where(lit, dioxide, 0.0),
+        "carbon_monoxide": np.where(lit, monoxide, 0.0),
+        "smoke": np.where(lit, np.minimum(9.0 * (1.0 - spray + _short_of_air(ratio)), 9.0), 0.0),
     }
 
 
@@ -69,6 +94,7 @@ KIND: Final = PartKind(
         Setting("light_time", "s", 1.0, 0.1, 10.0, "time to light with a full spark"),
         Setting("air_needed", "", 14.2, 10.0, 18.0, "theoretical air per mass of oil"),
         Setting("oil_density", "kg/m3", 880.0, 700.0, 1000.0, "density of the oil"),
+        Setting("heating_value", "J/kg", 42.8e6, 35e6, 46e6, "lower heating value of the oil"),
         Setting("air_density", "kg/m3", 1.2, 0.5, 1.5, "density of the combustion air"),
     ),
     inputs=(
@@ -80,9 +106,12 @@ KIND: Final = PartKind(
     outputs=(
         Port("flame", "", "1 while there is flame"),
         Port("oxygen", "", "oxygen in the dry flue gas, volume fraction"),
+        Port("carbon_dioxide", "", "carbon dioxide in the dry flue gas, volume fraction"),
         Port("carbon_monoxide", "", "carbon monoxide in the dry flue gas, volume fraction"),
         Port("smoke", "", "smoke spot number, 0 to 9"),
         Port("unburned", "m3", "oil in the chamber that has not burned"),
+        Port("heat", "W", "heat released"),
+        Port("gas", "kg/s", "flue gas, or air where nothing burns"),
         Port("puff", "s", "seconds of rated oil flow that lay unburned when the flame lit"),
     ),
     start=_start,

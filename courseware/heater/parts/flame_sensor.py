@@ -17,10 +17,20 @@ def _start(_settings: Values) -> dict[str, Any]:
 def _step(settings: Values, inputs: Values, memory: Values, _dt: float) -> tuple[dict[str, Any], dict[str, Any]]:
     begun = np.where(inputs["trial"] > 0.0, 1.0, memory["begun"])
     light = np.maximum(inputs["flame"], settings["stray"]) * (1.0 - settings["soot"])
-    cell = settings["dark_ohms"] * (settings["flame_ohms"] / settings["dark_ohms"]) ** light
-    cell = np.where(settings["open"] >= 1.0, OPEN_CIRCUIT, np.where(settings["short"] >= 1.0, 0.0, cell))
+    cell = _as_found(settings, settings["dark_ohms"] * (settings["flame_ohms"] / settings["dark_ohms"]) ** light)
     bridged = (settings["bridged"] >= 1.0) | (settings["simulated"] * begun >= 1.0)
-    return {"ohms": np.where(bridged, settings["bridge_ohms"], cell), "cell": cell}, {"begun": begun}
+    outputs = {
+        "ohms": np.where(bridged, settings["bridge_ohms"], cell),
+        "cell": cell,
+        "covered": _as_found(settings, settings["dark_ohms"]),
+        "bridge": settings["bridged"],
+    }
+    return outputs, {"begun": begun}
+
+
+def _as_found(settings: Values, sound: Any) -> Any:
+    """Return what a cell measures whose leads or layer may be open or shorted [ohm]."""
+    return np.where(settings["open"] >= 1.0, OPEN_CIRCUIT, np.where(settings["short"] >= 1.0, 0.0, sound))
 
 
 KIND: Final = PartKind(
@@ -44,6 +54,8 @@ KIND: Final = PartKind(
     outputs=(
         Port("ohms", "ohm", "resistance at the control's sensor terminals"),
         Port("cell", "ohm", "resistance of the cell with its leads off the control"),
+        Port("covered", "ohm", "the same with the lens covered"),
+        Port("bridge", "", "1 if a bridge lies on the terminals all the time"),
     ),
     start=_start,
     step=_step,

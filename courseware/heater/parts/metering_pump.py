@@ -2,7 +2,7 @@
 
 It delivers its rate, or what the suction line gives if that is less. The vacuum before it is the static lift plus
 a loss that grows with the square of how hard it draws on the line; a blocked line shows the pump's greatest
-vacuum, and a line that draws air shows none.
+vacuum, and a line that draws air shows less the more air comes.
 """
 
 from typing import Any, Final
@@ -14,10 +14,11 @@ from courseware.heater.parts.base import RUNS_FROM, PartKind, Port, Setting, Val
 
 def _step(settings: Values, inputs: Values, _memory: Values, _dt: float) -> tuple[dict[str, Any], dict[str, Any]]:
     runs = (settings["works"] >= 1.0) & (settings["enabled"] >= 1.0) & (inputs["volts"] >= RUNS_FROM)
-    flow = np.where(runs, np.minimum(settings["rate"], inputs["oil"]), 0.0)
+    flow = np.where(runs, np.minimum(settings["rate"], inputs["oil"]) * (1.0 - inputs["bubbles"]), 0.0)
     drawn = settings["rate"] / np.maximum(inputs["oil"], 1e-3 * settings["rate"])
     vacuum = np.minimum(settings["lift"] + settings["loss"] * drawn**2, settings["greatest_vacuum"])
-    return {"flow": flow, "vacuum": np.where(runs & (inputs["wet"] >= 1.0), vacuum, 0.0)}, {}
+    shows = np.where(runs & (inputs["wet"] >= 1.0), vacuum * (1.0 - inputs["bubbles"]), 0.0)
+    return {"flow": flow, "vacuum": shows}, {}
 
 
 KIND: Final = PartKind(
@@ -35,6 +36,7 @@ KIND: Final = PartKind(
         Port("volts", "V", "voltage at its motor"),
         Port("oil", "m3/s", "flow the suction line can give"),
         Port("wet", "", "1 while the pickup is in oil", default=1.0),
+        Port("bubbles", "", "share of air in the oil", default=0.0),
     ),
     outputs=(
         Port("flow", "m3/s", "flow it delivers"),

@@ -72,6 +72,8 @@ def _outputs(settings: Values, volts: Any, powered: Any, state: Any) -> dict[str
         "ignition": np.where(sparks, line, 0.0),
         "valve": np.where((state == TRIAL) | (state == RUN), line, 0.0),
         "light": np.where(powered & (state == LOCKOUT), 1.0, 0.0),
+        "low_volts": np.where(powered, 24.0 * volts / 120.0, 0.0),
+        "refused": np.where(state == REFUSED, 1.0, 0.0),
     }
 
 
@@ -105,6 +107,8 @@ KIND: Final = PartKind(
         Port("ignition", "V", "voltage to the ignition"),
         Port("valve", "V", "voltage to the fuel valve"),
         Port("light", "", "1 when the lockout light is on"),
+        Port("low_volts", "V", "voltage of its 24 V transformer at the thermostat terminals"),
+        Port("refused", "", "1 while it refuses the start because it sees light"),
         Port("state", "", "code of its state"),
     ),
     start=_start,

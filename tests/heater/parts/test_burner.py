@@ -66,7 +66,7 @@ def test_without_flame_the_flue_holds_air() -> None:
 
 def test_a_poor_spray_smokes_and_makes_carbon_monoxide_with_oxygen_to_spare() -> None:
     poor, good, short = burner(spray=0.5), burner(), burner(air=0.9 * STOICHIOMETRIC)
-    assert poor["oxygen"] == good["oxygen"] > 0.05
+    assert poor["oxygen"] >= good["oxygen"] > 0.05  # each CO leaves half an oxygen over
     for dirty in (poor, short):
         assert dirty["smoke"] > 4 > good["smoke"]
         assert dirty["carbon_monoxide"] > 5e-4 > good["carbon_monoxide"]
