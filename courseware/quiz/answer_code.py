@@ -1,9 +1,10 @@
 """Answers as a short code that a person writes and types, where no script runs.
 
-``7K3Q-9XA2 9G4 2=8.5/13 K07 3=- /4``: the form number; the three characters printed beside each chosen answer (for a
-question about order, those of all steps, in order); for a number, the question, ``=``, the number, a slash and
-the sum of its digits; ``=-`` for a question left blank on purpose; last, a slash and how many fields stand between. One
-wrong character, two swapped ones, a wrong digit and a field left out are all found without computing anything but sums.
+``7K3Q-9XA2 9G4 2=8.5/13 K07 3=- /4``: the form number; the three characters printed beside each chosen answer (every
+one that was chosen, where several may be right; for a question about order, those of all steps, in order); for a
+number, the question, ``=``, the number, a slash and the sum of its digits; ``=-`` for a question left blank on
+purpose; last, a slash and how many fields stand between. One wrong character, two swapped ones, a wrong digit and a
+field left out are all found without computing anything but sums.
 """
 
 import re
@@ -12,7 +13,7 @@ from typing import Final
 
 from courseware.content.words import say
 from courseware.quiz.base32 import read_as
-from courseware.quiz.fit import NUMERIC, fit
+from courseware.quiz.fit import NUMERIC, SEVERAL, fit
 from courseware.quiz.form import Form, Item
 from courseware.quiz.number import number_part
 from courseware.quiz.response import Response, ResponseError, make_response
@@ -106,6 +107,10 @@ def parse_answer_code(text: str, form: Form) -> Response:
             _add_number(field, form, answers)
         else:
             _add_tag(field, form, by_tag, answers)
+    for item in form.items:
+        if item.kind == SEVERAL and str(item.number) in answers:  # typed in any order, kept in the form's
+            given = answers[str(item.number)]
+            answers[str(item.number)] = [option.tag for option in item.options if option.tag in given]
     response = make_response(form.id, {number: tuple(given) for number, given in answers.items()})
     fit(form, response)
     return response

@@ -163,7 +163,7 @@ def draw_question(
 
 
 def _answers(drawn: Drawn) -> frozenset[str]:
-    """Return what a single choice asks for, told apart from identities; nothing for a number or an order."""
-    if drawn.number is not None or drawn.pairs:
+    """Return what a single choice asks for, told apart from identities; nothing for a number, an order or several."""
+    if drawn.number is not None or drawn.pairs or drawn.several:
         return frozenset()
     return frozenset({f"answer|{drawn.options[drawn.right].text}"})

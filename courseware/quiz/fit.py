@@ -10,6 +10,7 @@ from courseware.quiz.response import Response, ResponseError
 
 ORDERING: Final = "ordering"
 NUMERIC: Final = "numeric"
+SEVERAL: Final = "multiple-choice"
 
 
 def fit(form: Form, response: Response) -> None:
@@ -67,6 +68,13 @@ def _fit_number(item: Item, given: tuple[str, ...]) -> None:
     read_number(_one(item, given), item)
 
 
+def _fit_several(item: Item, given: tuple[str, ...]) -> None:
+    for place, tag in enumerate(given):
+        _hold_option(item, tag)
+        if tag in given[:place]:
+            raise ResponseError(say("quiz.answer-twice", number=item.number, found=tag), say("quiz.answer-twice-try"))
+
+
 def _fit_order(item: Item, given: tuple[str, ...]) -> None:
     for place, tag in enumerate(given):
         _hold_option(item, tag)
@@ -87,4 +95,8 @@ def _hold_option(item: Item, tag: str) -> None:
         raise ResponseError(say("quiz.not-an-option", number=item.number, found=tag), say("quiz.send-again"))
 
 
-_FITS: Final[Mapping[str, Callable[[Item, tuple[str, ...]], None]]] = {NUMERIC: _fit_number, ORDERING: _fit_order}
+_FITS: Final[Mapping[str, Callable[[Item, tuple[str, ...]], None]]] = {
+    NUMERIC: _fit_number,
+    ORDERING: _fit_order,
+    SEVERAL: _fit_several,
+}

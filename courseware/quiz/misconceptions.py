@@ -23,9 +23,18 @@ RELATIONS: Final[Mapping[str, str]] = {
     "cleared-part-changed": "a reading on the sheet finds the blamed part sound",
     "symptom-alone": "the complaint alone makes it likely, and a reading rules it out",
     "reading-overlooked": "it would be likely without one of the readings",
+    "minutes-not-counted": "the check tells something, and little for its minutes",
+    "known-already": "the check would read the same for every repair that is left",
+    "settled-too-early": "another repair explains the readings too",
+    "held-open": "a reading rules out a repair that is held open",
     "other-rules-danger": "the danger is that of another rule",
     "taken-too-low": "the reading is taken for a lower one than it is",
     "taken-too-high": "the reading is taken for a higher one than it is",
+    "would-not-show": "the fault would not show what is found",
+    "would-show-too": "a fault that would show it as well is left out",
+    "step-left-out": "a step that has to come first is left out",
+    "step-too-early": "a step that has to come later is put first",
+    "wrong-power-state": "the check is made in the other state of the power",
 }
 """How a drawn wrong option stands to what is right, by the word that the catalogue uses."""
 

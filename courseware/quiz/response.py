@@ -34,8 +34,9 @@ class Response:
     form : str
         Form number.
     answers : mapping of str to tuple of str
-        By item number: one tag; for ``numeric`` the number as the trainee wrote it; for ``ordering`` all tags in the
-        trainee's order. Every item of the form has an entry; one left blank on purpose has an empty tuple.
+        By item number: one tag; for ``multiple-choice`` every chosen tag, in the order of the form; for ``numeric`` the
+        number as the trainee wrote it; for ``ordering`` all tags in the trainee's order. Every item of the form has an
+        entry; one left blank on purpose has an empty tuple.
     started, finished : str
         When, ISO 8601 with offset; empty where nobody noted it (paper).
     check : str

@@ -3,12 +3,13 @@
 from collections.abc import Mapping
 from typing import Final
 
-from courseware.grading.markers import choice, numeric, ordering
+from courseware.grading.markers import choice, multiple_choice, numeric, ordering
 from courseware.grading.markers.base import Marker
 
 MARKERS: Final[Mapping[str, Marker]] = {
     "scenario": choice.mark,
     "choice": choice.mark,
+    "multiple-choice": multiple_choice.mark,
     "numeric": numeric.mark,
     "ordering": ordering.mark,
 }

@@ -4,7 +4,11 @@ from collections.abc import Mapping
 from typing import Final
 
 from courseware.quiz.kinds import (
+    before_step,
+    check_state,
     choice,
+    faults_behind,
+    multiple_choice,
     next_check,
     not_enough,
     numeric,
@@ -19,6 +23,10 @@ ITEM_KINDS: Final[Mapping[str, ItemKind]] = {
     "scenario": scenario.KIND,
     "numeric": numeric.KIND,
     "choice": choice.KIND,
+    "multiple-choice": multiple_choice.KIND,
+    "faults-behind": faults_behind.KIND,
+    "before-step": before_step.KIND,
+    "check-state": check_state.KIND,
     "rule-hazard": rule_hazard.KIND,
     "reading-meaning": reading_meaning.KIND,
     "ordering": ordering.KIND,

@@ -38,26 +38,29 @@ def load(fields: Fields, _trade: Trade, safework: SafeWork) -> WrittenChoice:
     """Read ``stem``, ``right`` and ``wrong``."""
     stem = fields.texts("stem")
     right = fields.child("right")
-    options = [_option(right, safework, right=True)] if right is not None else []
-    wrong = [_option(child, safework, right=False) for child in fields.children("wrong", say("quiz.an-option"))]
+    options = [read_option(right, safework, may_name=False)] if right is not None else []
+    wrong = [read_option(child, safework, may_name=True) for child in fields.children("wrong", say("quiz.an-option"))]
     hold_all_or_none(fields, [option.misconception for option in wrong])
     options += wrong
     texts = [option.text for option in options]
     # A list of numbers is put in order when it is drawn, so that the author need not mind it.
     found = (
-        faults_of_stem(stem) + faults_of_options(_shown(texts)) + faults_of_key(texts[0] if texts else "", texts[1:])
+        faults_of_stem(stem)
+        + faults_of_options(_shown(texts))
+        + faults_of_key(texts[0] if texts else "", texts[1:], stem)
     )
     for fault in found:
         fields.fault(fields.source, fault, advice=say("quiz.writing-try"))
     return WrittenChoice(stem, tuple(options))
 
 
-def _option(fields: Fields, safework: SafeWork, *, right: bool) -> WrittenOption:
+def read_option(fields: Fields, safework: SafeWork, *, may_name: bool) -> WrittenOption:
+    """Read ``text``, ``because``, ``breaks`` and, where it may name one, ``misconception``."""
     option = WrittenOption(
         fields.text("text"),
         fields.text("because"),
         fields.reference("breaks", say("quiz.a-rule"), safework.rules, ""),
-        None if right else named(fields),
+        named(fields) if may_name else None,
     )
     fields.finish()
     return option

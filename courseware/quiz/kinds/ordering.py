@@ -44,7 +44,7 @@ def draw(body: Ordering, made_from: Materials, rng: random.Random, wanted: Wante
     procedure = made_from.safework.procedures[body.procedure]
     unit = made_from.trade.units[rng.choice(body.units)]
     order = made_from.orders(procedure.id, unit.id)
-    steps = _once(order.steps)
+    steps = steps_once(order.steps)
     count = min(rng.randint(body.fewest, body.most), len(steps))
     chosen = [steps[place] for place in sorted(rng.sample(range(len(steps)), count))]
     titles = [made_from.safework.actions[step.action].title for step in chosen]
@@ -71,7 +71,7 @@ def draw(body: Ordering, made_from: Materials, rng: random.Random, wanted: Wante
     )
 
 
-def _once(steps: Sequence[Step]) -> list[Step]:
+def steps_once(steps: Sequence[Step]) -> list[Step]:
     """Return the steps whose action the procedure has once: of two that read alike nobody could say which is meant."""
     times = Counter(step.action for step in steps)
     return [step for step in steps if times[step.action] == 1]
