@@ -23,6 +23,7 @@ from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, gate_of
 from courseware.quiz.kinds.scenario import draw_outcome, draw_values
+from courseware.quiz.misconceptions import Named, hold_all_or_none, named
 from courseware.safework.model import SafeWork
 
 PREMISE: Final = Premise.ONE
@@ -35,11 +36,15 @@ _TRIES: Final = 60
 
 @dataclass(frozen=True, slots=True)
 class ShortCut:
-    """An unsafe way to go on: what it is, what is wrong with it, and the id of the rule it breaks."""
+    """An unsafe way to go on: what it is, what is wrong with it, and the id of the rule it breaks.
+
+    ``misconception`` is what choosing it shows, None where none is named.
+    """
 
     text: str
     because: str
     breaks: str
+    misconception: Named | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +100,10 @@ def load(fields: Fields, trade: Trade, safework: SafeWork) -> NextCheck:
         fewest = show.integer("from", low=0, high=MOST_READINGS)
         most = show.integer("to", low=fewest, high=MOST_READINGS)
         show.finish()
+    short_cuts = tuple(
+        _short_cut(child, safework) for child in fields.children("short_cuts", say("quiz.a-short-cut"), required=False)
+    )
+    hold_all_or_none(fields, [one.misconception for one in short_cuts])
     body = NextCheck(
         fields.references("units", say("quiz.a-unit"), trade.units),
         fields.references("faults", say("quiz.a-fault"), trade.faults),
@@ -102,10 +111,7 @@ def load(fields: Fields, trade: Trade, safework: SafeWork) -> NextCheck:
         fewest,
         most,
         fields.integer("options", low=FEWEST_OPTIONS, high=MOST_OPTIONS),
-        tuple(
-            _short_cut(child, safework)
-            for child in fields.children("short_cuts", say("quiz.a-short-cut"), required=False)
-        ),
+        short_cuts,
     )
     if len(body.checks) < most + body.options:
         fields.fault(
@@ -117,7 +123,10 @@ def load(fields: Fields, trade: Trade, safework: SafeWork) -> NextCheck:
 
 def _short_cut(fields: Fields, safework: SafeWork) -> ShortCut:
     short_cut = ShortCut(
-        fields.text("text"), fields.text("because"), fields.reference("breaks", say("quiz.a-rule"), safework.rules)
+        fields.text("text"),
+        fields.text("because"),
+        fields.reference("breaks", say("quiz.a-rule"), safework.rules),
+        named(fields),
     )
     fields.finish()
     return short_cut
@@ -128,7 +137,7 @@ def draw(body: NextCheck, made_from: Materials, rng: random.Random, wanted: Want
     asked = draw_asked(body, made_from, rng, wanted)
     if asked is None:
         return None
-    signatures, rules = made_from.signatures(asked.unit), made_from.safework.rules
+    signatures = made_from.signatures(asked.unit)
     unit, checks = made_from.trade.units[asked.unit], made_from.trade.checks
     unsafe = [rng.choice(body.short_cuts)] if body.short_cuts else []
     wrong = asked.wrong[: body.options - 1 - len(unsafe)]
@@ -146,8 +155,8 @@ def draw(body: NextCheck, made_from: Materials, rng: random.Random, wanted: Want
         else None,
         options=(
             DrawnOption(_with_minutes(signatures, asked.right)),
-            *(DrawnOption(_with_minutes(signatures, gain), _against(signatures, asked, gain)) for gain in wrong),
-            *(DrawnOption(one.text, one.because, gate_of(rules[one.breaks])) for one in unsafe),
+            *(_wrong(made_from, signatures, asked, gain) for gain in wrong),
+            *(_unsafe(made_from, one) for one in unsafe),
         ),
     )
 
@@ -206,6 +215,17 @@ def _mixed(wrong: list[Gain]) -> tuple[Gain, ...]:
     return (*telling[:2], *silent[:1], *telling[2:], *silent[1:])
 
 
+def _wrong(made_from: Materials, signatures: Signatures, asked: Asked, gain: Gain) -> DrawnOption:
+    relation = "known-already" if gain.bits < DULL else "minutes-not-counted"
+    belief = made_from.by_relation.get(relation)
+    return DrawnOption(_with_minutes(signatures, gain), _against(signatures, asked, gain), belief=belief)
+
+
+def _unsafe(made_from: Materials, one: ShortCut) -> DrawnOption:
+    belief = made_from.beliefs.get(one.misconception.id) if one.misconception else None
+    return DrawnOption(one.text, one.because, gate_of(made_from.safework.rules[one.breaks]), belief)
+
+
 def _with_minutes(signatures: Signatures, gain: Gain) -> str:
     return say("quiz.next-check-option", title=signatures.check(gain.check).title, minutes=f"{gain.minutes:g}")
 
@@ -235,4 +255,9 @@ def _because(signatures: Signatures, asked: Asked) -> str:
     )
 
 
-KIND: Final = ItemKind("choice", load, draw)
+def names(body: NextCheck) -> tuple[Named, ...]:
+    """Return the misconceptions that the short cuts name."""
+    return tuple(one.misconception for one in body.short_cuts if one.misconception is not None)
+
+
+KIND: Final = ItemKind("choice", load, draw, named=names)

@@ -25,6 +25,7 @@ from courseware.quiz.form import Exhibit
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
 from courseware.quiz.kinds.next_check import single_fault_atoms
 from courseware.quiz.kinds.scenario import FEWEST_READINGS, MOST_READINGS, draw_outcome, draw_values
+from courseware.quiz.relations import relation_of
 from courseware.safework.model import SafeWork
 
 PREMISE: Final = Premise.ONE
@@ -102,7 +103,7 @@ def draw(body: NotEnough, made_from: Materials, rng: random.Random, wanted: Want
         exhibit=Exhibit(
             say("quiz.readings"), tuple((checks[one].title, judged.values[one]) for one in judged.evidence)
         ),
-        options=_open_options(signatures, judged, rng) if judged.is_open else _settled_options(signatures, judged, rng),
+        options=(_open_options if judged.is_open else _settled_options)(made_from, signatures, judged, rng),
     )
 
 
@@ -164,28 +165,43 @@ def _open(signatures: Signatures, first: str, second: str) -> str:
     return say("quiz.not-enough-open", first=quoted(signatures, first), second=quoted(signatures, second))
 
 
-def _open_options(signatures: Signatures, judged: Judged, rng: random.Random) -> tuple[DrawnOption, ...]:
+def _open_options(
+    made_from: Materials, signatures: Signatures, judged: Judged, rng: random.Random
+) -> tuple[DrawnOption, ...]:
     """Return both rivals open, one of them settled too early, and both mistakes with a repair that is out."""
     kept, other = rng.sample(judged.proof.key, RIVALS)
     out = next(iter(judged.refuted))
+    early = made_from.by_relation.get("settled-too-early")
     return (
         DrawnOption(_open(signatures, *judged.proof.key)),
-        DrawnOption(_settled(signatures, kept), _early(signatures, judged, other)),
-        DrawnOption(_settled(signatures, out), judged.refuted[out]),
-        DrawnOption(_open(signatures, other, out), judged.refuted[out]),
+        DrawnOption(_settled(signatures, kept), _early(signatures, judged, other), belief=early),
+        _wrongly_settled(made_from, signatures, judged, out),
+        _wrongly_open(made_from, signatures, judged, other, out),
     )
 
 
-def _settled_options(signatures: Signatures, judged: Judged, rng: random.Random) -> tuple[DrawnOption, ...]:
+def _settled_options(
+    made_from: Materials, signatures: Signatures, judged: Judged, rng: random.Random
+) -> tuple[DrawnOption, ...]:
     """Return the repair settled, another settled, and each of the two held open beside a third."""
     (key,) = judged.proof.key
     out, third = rng.sample(list(judged.refuted), 2)
     return (
         DrawnOption(_settled(signatures, key)),
-        DrawnOption(_settled(signatures, out), judged.refuted[out]),
-        DrawnOption(_open(signatures, key, third), judged.refuted[third]),
-        DrawnOption(_open(signatures, out, third), judged.refuted[out]),
+        _wrongly_settled(made_from, signatures, judged, out),
+        _wrongly_open(made_from, signatures, judged, key, third),
+        _wrongly_open(made_from, signatures, judged, third, out),
     )
+
+
+def _wrongly_settled(made_from: Materials, signatures: Signatures, judged: Judged, out: str) -> DrawnOption:
+    relation = relation_of(signatures, judged.complaint, judged.evidence, judged.proof, out)
+    return DrawnOption(_settled(signatures, out), judged.refuted[out], belief=made_from.by_relation.get(relation))
+
+
+def _wrongly_open(made_from: Materials, signatures: Signatures, judged: Judged, first: str, out: str) -> DrawnOption:
+    belief = made_from.by_relation.get("held-open")
+    return DrawnOption(_open(signatures, first, out), judged.refuted[out], belief=belief)
 
 
 def _share(judged: Judged, repair: str) -> str:

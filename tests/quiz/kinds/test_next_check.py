@@ -16,7 +16,7 @@ from tests.quiz.kinds.enumeration import Counted, count_out
 from tests.quiz.making import NO_TRADE, RULES, any_question, fields_of, report
 
 CALLS = 40
-SHORT_CUT = ShortCut("Press reset and watch (1 min)", "It may fill the chamber.", "reset-without-looking")
+SHORT_CUT = ShortCut("Press reset and watch (1 min)", "It may fill the chamber.", "reset-without-looking", None)
 
 
 @pytest.fixture(scope="module")
@@ -76,7 +76,7 @@ def questions(stock: Stock, body: NextCheck) -> list[Drawn]:
     return found
 
 
-def test_every_wrong_check_is_told_its_minutes_and_what_it_would_show(questions: list[Drawn]) -> None:
+def test_every_wrong_check_is_told_its_minutes_and_what_it_would_show(questions: list[Drawn], stock: Stock) -> None:
     for question in questions:
         right, *wrong, unsafe = question.options
         assert right.feedback == ""
@@ -90,6 +90,8 @@ def test_every_wrong_check_is_told_its_minutes_and_what_it_would_show(questions:
             assert told_same or "would point to" in option.feedback
             times = re.search(r"tells ([\d.]+(?:e\+\d+)?) times as much\.$", option.feedback)
             assert times is None or (float(times[1]) >= MARGIN and f"“{title}”" in option.feedback)
+            shows = "known-already" if told_same and times is None else "minutes-not-counted"
+            assert option.belief == stock.materials.by_relation[shows]
         assert unsafe.gate is not None
         assert unsafe.feedback == "It may fill the chamber."
 
@@ -137,5 +139,5 @@ items.yaml:5: item 'x': 'options' is 2
 items.yaml:7: item 'x', short cut 1: 'breaks' names the rule 'no-such-rule', which does not exist
     allowed: air, lock, meter, oil, spark
 items.yaml:7: item 'x', short cut 1: unknown key 'why'
-    allowed: because, breaks, text"""
+    allowed: because, breaks, misconception, text"""
     )

@@ -79,7 +79,7 @@ def test_the_shape_of_the_options_tells_nothing(questions: list[Drawn], stock: S
         assert len(set(texts)) == 4
 
 
-def test_every_wrong_answer_is_told_what_speaks_against_it(questions: list[Drawn]) -> None:
+def test_every_wrong_answer_is_told_what_speaks_against_it(questions: list[Drawn], stock: Stock) -> None:
     for question in questions:
         assert question.exhibit is not None
         right, *wrong = question.options
@@ -87,6 +87,11 @@ def test_every_wrong_answer_is_told_what_speaks_against_it(questions: list[Drawn
         early = [option for option in wrong if "is still possible too" in option.feedback]
         assert len(early) == (1 if right.text.startswith("Still open") else 0)
         for option in wrong:
+            assert option.belief is not None
+            if option in early:
+                assert option.belief == stock.materials.by_relation["settled-too-early"]
+            elif option.text.startswith("Still open"):
+                assert option.belief == stock.materials.by_relation["held-open"]
             if option not in early:
                 assert any(label in option.feedback for label, _ in question.exhibit.rows) or (
                     option.feedback.startswith("The customer says")
