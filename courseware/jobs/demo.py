@@ -1,14 +1,15 @@
-"""The demonstration: the whole job once, with an invented company and three invented trainees.
+"""The demonstration: three years of an invented company, with one old hand and a class of twelve.
 
 Everything that is random elsewhere is drawn from one seed here, so that two demonstrations on the same day make the
 same pages, byte for byte. Its keys are therefore no secret: it is nobody's company.
 """
 
 import hashlib
+import random
 import shutil
-from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import datetime
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 from itertools import count
 from pathlib import Path
 from typing import Final
@@ -20,15 +21,15 @@ from courseware.content.refusal import Refusal
 from courseware.content.words import say
 from courseware.jobs.build import build_course, sound_course
 from courseware.jobs.certify import Certified, certify
-from courseware.jobs.company import Beginning, Company, Places, begin_company, open_company
+from courseware.jobs.company import Beginning, Company, Places, archived_key, begin_company, open_company
 from courseware.jobs.desk import Desk
 from courseware.jobs.grade import Graded, Inbox, grade_inbox
-from courseware.jobs.issue import issue_quiz
+from courseware.jobs.issue import Issued, issue_quiz
 from courseware.jobs.new import copy_course
 from courseware.jobs.press import Told
 from courseware.jobs.shelf import QUIZZES
 from courseware.jobs.signoff import Seen, sign_off_work
-from courseware.jobs.studied import Answers, careless_answers, form_on_page, studied_answers
+from courseware.jobs.trainees import Answers, Trainee, answers_of, form_on_page, right_answers
 from courseware.jobs.verify import verify_records
 from courseware.publish.output import write_file
 from courseware.quiz.answer_code import make_answer_code
@@ -39,10 +40,17 @@ from courseware.records.keys import signing_key_from_seed
 from courseware.records.people import enroll
 from courseware.records.verify import Verification
 
-SEED: Final = "courseware demonstration 1"
+SEED: Final = "courseware demonstration 2"
 MARK: Final = "made-by-courseware-demo"
 COMPANY: Final = "company"
-TRAINEES: Final = 3
+PROGRAM: Final = "ignition-service"
+#: What each of the twelve knows [-] when the class begins.
+KNOWS: Final = (0.97, 0.95, 0.92, 0.9, 0.87, 0.84, 0.8, 0.76, 0.7, 0.62, 0.5, 0.35)
+MOST_BELIEFS: Final = 2
+#: Days before the demonstration's own day on which things happen.
+BEGUN, HIRED, SEEN = timedelta(1065), timedelta(40), timedelta(5)
+QUIZ_DAYS: Final = (timedelta(33), timedelta(19))
+AGAIN: Final = timedelta(7)  # after a quiz, for those who did not pass
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +62,9 @@ class Shown:
     start : Path
         The page to open first.
     outcomes : tuple of Graded or Refusal
-        What became of each response, in the order of the trainees.
+        What became of each response of the class, in the order of handing in.
     certified : tuple of Certified or Refusal
-        What became of each application for a certificate.
+        What became of each application for a certificate, in the order of the class.
     verification : Verification
         Of the records at the end.
     no_pdf : str
@@ -68,6 +76,9 @@ class Shown:
     certified: tuple[Certified | Refusal, ...]
     verification: Verification
     no_pdf: str
+
+
+Class = Mapping[str, Trainee]  # person id to who they are
 
 
 def run_demo(out: Path, now: datetime, tell: Told) -> Shown:
@@ -94,71 +105,130 @@ def run_demo(out: Path, now: datetime, tell: Told) -> Shown:
     copy_course(shipped_course(), places.folder)
     write_file(places.folder / MARK, b"")
     key = signing_key_from_seed(_seeded("key"))
-    first = begin_company(places.folder, Beginning(fake.company(), fake.name(), "", _seeded("secret"), key, salts), now)
-    tell(say("jobs.demo-build"))
+    beginning = Beginning(fake.company(), fake.name(), "", _seeded("secret"), key, salts)
+    signer = begin_company(places.folder, beginning, now - BEGUN).id
     course = sound_course(places.folder)
     with open_company(places, salts=salts) as company:
+        desk = Desk.at(course, company, now, tell)
+        _old_hand(replace(desk, now=now - BEGUN), fake, signer)
+        outcomes, certified = _class(desk, fake, signer)
+        tell(say("jobs.demo-build"))
         built = build_course(course, company, out, now.date(), tell)
-        desk, people = Desk.at(course, company, now, tell), _enroll(company, fake, now)
-        outcomes, certified = _sit(desk, people, first.id)
     return Shown(built.start, outcomes, certified, verify_records(places.folder, None), built.no_pdf)
 
 
-def _sit(
-    desk: Desk, people: tuple[Person, ...], supervisor: str
+def _old_hand(desk: Desk, fake: Faker, signer: str) -> None:
+    """Certify one person so long ago that the certificate soon falls due."""
+    desk.tell(say("jobs.demo-old-hand"))
+    (person,) = _enroll(desk.company, fake, 1, desk.now)
+    for quiz in desk.course.programs[PROGRAM].blueprints:
+        issued = issue_quiz(desk, quiz, [person.id]).forms
+        answered = [(one.form, right_answers(archived_key(desk.company, one.form.id))) for one in issued]
+        list(grade_inbox(desk, _files(desk, answered), signer))
+    _sign_off(desk, person.id, signer)
+    certify(desk, person.id, PROGRAM)
+
+
+def _class(
+    desk: Desk, fake: Faker, signer: str
 ) -> tuple[tuple[Graded | Refusal, ...], tuple[Certified | Refusal, ...]]:
-    """Let everybody take the quiz of the one program, grade, sign the first one's work off, and certify."""
-    (program,) = desk.course.programs.values()
-    desk.tell(say("jobs.demo-issue"))
-    issue = issue_quiz(desk, program.blueprints[0], [person.id for person in people])
-    desk.tell(say("jobs.demo-answer"))
-    inbox = _hand_in(desk, [one.form.id for one in issue.forms])
-    desk.tell(say("jobs.demo-grade"))
-    outcomes = tuple(grade_inbox(desk, inbox, supervisor))
+    """Let the class take both quizzes, again where they failed, sign off who passed, and certify."""
+    people = _enroll(desk.company, fake, len(KNOWS), desk.now - HIRED)
+    program, outcomes = desk.course.programs[PROGRAM], []
+    for quiz, first_day in zip(program.blueprints, QUIZ_DAYS, strict=True):
+        trainees = _who_they_are(desk, people)
+        first = _sitting(replace(desk, now=desk.now - first_day), quiz, trainees, signer)
+        failed = {one.person.id: trainees[one.person.id].taught_by(one.result) for one in _not_passed(first)}
+        again = _sitting(replace(desk, now=desk.now - first_day + AGAIN), quiz, failed, signer)
+        outcomes += [*first, *again]
     desk.tell(say("jobs.demo-sign-off"))
-    for procedure in program.signoffs:
-        sign_off_work(desk, people[0].id, Seen(procedure, next(iter(desk.course.trade.units)), by=supervisor))
+    passed = [one.person.id for one in outcomes if isinstance(one, Graded) and one.result.passed]
+    for person in people:
+        if passed.count(person.id) == len(program.blueprints):
+            _sign_off(replace(desk, now=desk.now - SEEN), person.id, signer)
     desk.tell(say("jobs.demo-certify"))
-    return outcomes, tuple(_certified(desk, person, program.id) for person in people)
+    return tuple(outcomes), tuple(_certified(desk, person) for person in people)
 
 
-def _hand_in(desk: Desk, form_ids: list[str]) -> Inbox:
-    """Answer three forms from their pages: one well, one against a rule of safe work, one damaged on the way.
-
-    The first comes as the file that the page saves, the second as a typed answer code, the third as a file again.
-    """
-    forms = [_handed_out(desk, form_id) for form_id in form_ids]
-    right = _file(forms[0], studied_answers(forms[0], desk.stock.materials))
-    code = make_answer_code(forms[1], careless_answers(forms[1], desk.stock.materials))
-    answers = studied_answers(forms[2], desk.stock.materials)
-    sent, arrived = answers["1"][0], "*" + answers["1"][0][1:]
-    damaged = _file(forms[2], answers).replace(sent.encode(), arrived.encode())
-    handed_in = desk.company.places.folder / "handed-in"
-    paths = (handed_in / f"answers-{forms[0].id}.json", handed_in / f"answers-{forms[2].id}.json")
-    for path, data in zip(paths, (right, damaged), strict=True):
-        write_file(path, data)
-    return Inbox(files=paths, codes=(code,))
+def _who_they_are(desk: Desk, people: Sequence[Person]) -> Class:
+    rng, known = random.Random(f"{SEED} class"), sorted(desk.course.quizbank.misconceptions)  # noqa: S311 - no secret
+    return {
+        person.id: Trainee(knows, frozenset(rng.sample(known, rng.randint(0, MOST_BELIEFS))))
+        for person, knows in zip(people, KNOWS, strict=True)
+    }
 
 
-def _handed_out(desk: Desk, form_id: str) -> Form:
-    """Return what a trainee's page shows: the trainees' folder is the only place that is looked into."""
-    return form_on_page((desk.folders.trainee / QUIZZES / f"{form_id}.html").read_text(encoding="utf-8"))
+def _not_passed(outcomes: Sequence[Graded | Refusal]) -> Iterator[Graded]:
+    return (one for one in outcomes if isinstance(one, Graded) and not one.result.passed)
 
 
-def _file(form: Form, answers: Answers) -> bytes:
-    return response_bytes(make_response(form.id, answers))
+def _sitting(desk: Desk, quiz: str, trainees: Class, signer: str) -> tuple[Graded | Refusal, ...]:
+    """Issue a quiz to trainees, let them answer from their pages, and grade what they hand in."""
+    desk.tell(say("jobs.demo-issue", quiz=desk.course.quizbank.blueprints[quiz].title, count=len(trainees)))
+    issued = issue_quiz(desk, quiz, list(trainees)).forms
+    desk.tell(say("jobs.demo-answer"))
+    answered = [(form, _answers(desk, trainees[one.person.id], form)) for one, form in _handed_out(desk, issued)]
+    desk.tell(say("jobs.demo-grade"))
+    return tuple(grade_inbox(desk, _inbox(desk, answered), signer))
 
 
-def _certified(desk: Desk, person: Person, program: str) -> Certified | Refusal:
+def _handed_out(desk: Desk, issued: Sequence[Issued]) -> list[tuple[Issued, Form]]:
+    """Return what each trainee's page shows: the trainees' folder is the only place that is looked into."""
+    pages = [(one, desk.folders.trainee / QUIZZES / f"{one.form.id}.html") for one in issued]
+    return [(one, form_on_page(page.read_text(encoding="utf-8"))) for one, page in pages]
+
+
+def _answers(desk: Desk, trainee: Trainee, form: Form) -> Answers:
+    luck = random.Random(f"{SEED} {form.id}")  # noqa: S311 - the luck of an invented day, no secret
+    return answers_of(trainee, form, archived_key(desk.company, form.id), luck)
+
+
+def _inbox(desk: Desk, answered: Sequence[tuple[Form, Answers]]) -> Inbox:
+    """Hand one in as a code, one on paper and the rest as files; one of these is damaged on the way at first."""
+    if len(answered) < len(KNOWS):
+        return _files(desk, answered)
+    typed, written, damaged, *others = answered
+    return Inbox(
+        files=(_damaged(desk, *damaged), *_files(desk, [damaged, *others]).files),
+        codes=(make_answer_code(*typed),),
+        sheets=(make_answer_code(*written),),
+    )
+
+
+def _files(desk: Desk, answered: Sequence[tuple[Form, Answers]]) -> Inbox:
+    return Inbox(
+        files=tuple(_file(desk, form, response_bytes(make_response(form.id, given))) for form, given in answered)
+    )
+
+
+def _damaged(desk: Desk, form: Form, answers: Answers) -> Path:
+    whole = response_bytes(make_response(form.id, answers))
+    sent = answers["1"][0].encode()
+    return _file(desk, form, whole.replace(sent, b"*" + sent[1:]), "-damaged")
+
+
+def _file(desk: Desk, form: Form, data: bytes, ending: str = "") -> Path:
+    path = desk.company.places.folder / "handed-in" / f"answers-{form.id}{ending}.json"
+    write_file(path, data)
+    return path
+
+
+def _certified(desk: Desk, person: Person) -> Certified | Refusal:
     try:
-        return certify(desk, person.id, program)
+        return certify(desk, person.id, PROGRAM)
     except Refusal as refusal:
         return refusal
 
 
-def _enroll(company: Company, fake: Faker, now: datetime) -> tuple[Person, ...]:
-    names = [fake.unique.name() for _ in range(TRAINEES)]
-    addresses = [f"{name.split()[-1].lower()}@example.com" for name in names]
+def _sign_off(desk: Desk, person_id: str, signer: str) -> None:
+    units = list(desk.course.trade.units)
+    for number, procedure in enumerate(desk.course.programs[PROGRAM].signoffs):
+        sign_off_work(desk, person_id, Seen(procedure, units[number % len(units)], by=signer))
+
+
+def _enroll(company: Company, fake: Faker, many: int, now: datetime) -> tuple[Person, ...]:
+    names = [fake.unique.name() for _ in range(many)]
+    addresses = [f"{name.split()[-1].lower()}.{number}@example.com" for number, name in enumerate(names, 1)]
     return tuple(
         enroll(company.store, name, address, company.key, now) for name, address in zip(names, addresses, strict=True)
     )

@@ -56,9 +56,9 @@ class Day:
     def company(self) -> Path:
         return self.folder / "ridge"
 
-    def forms(self) -> list[str]:
-        """Return the ids of the forms issued, in the order of issuing."""
-        return [line.split()[1] for line in self.done["issue"].stdout.splitlines() if line.startswith("form ")]
+    def forms(self, name: str = "issue") -> list[str]:
+        """Return the ids of the forms that a command issued, in the order of issuing."""
+        return [line.split()[1] for line in self.done[name].stdout.splitlines() if line.startswith("form ")]
 
 
 def right_answers(company: Company, form_id: str) -> Mapping[str, tuple[str, ...]]:
@@ -89,6 +89,11 @@ def live(folder: Path) -> Day:
     blank = {f"item{number}": () for number in range(1, 9)}
     sheets = ["--sheet", answer_code(day, first), "--sheet", answer_code(day, second, **blank), "--sheet", "7K3Q"]
     day.type("grade", "grade", *sheets, "--supervised-by", "T-0001", "--company", "ridge")
+    day.type("issue lockout", "issue", "lockout", "T-0002", "--company", "ridge")
+    (third,) = day.forms("issue lockout")
+    day.type(
+        "grade lockout", "grade", "--sheet", answer_code(day, third), "--supervised-by", "T-0001", "--company", "ridge"
+    )
     day.type("certify too early", "certify", "T-0002", "ignition-service", "--company", "ridge")
     day.type("sign off", "records", "sign-off", "T-0002", "ignition-test", "--unit", "bay-siphon", "--company", "ridge")
     day.type("certify", "certify", "T-0002", "ignition-service", "--company", "ridge")

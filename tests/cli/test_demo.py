@@ -49,10 +49,10 @@ def test_everything_that_happened_is_told_and_the_last_line_says_what_to_open(
     assert done.stdout.splitlines()[-1] == f"open {shown.start}"
 
 
-def test_it_shows_one_who_passes_one_who_does_not_and_one_who_is_refused(demonstration: Demonstration) -> None:
+def test_it_shows_some_who_pass_some_who_do_not_and_some_that_are_refused(demonstration: Demonstration) -> None:
     graded = [one for one in demonstration.shown.outcomes if isinstance(one, Graded)]
-    assert sorted(one.result.passed for one in graded) == [False, True]
-    assert sum(isinstance(one, Refusal) for one in demonstration.shown.outcomes) == 1
+    assert {one.result.passed for one in graded} == {False, True}
+    assert any(isinstance(one, Refusal) for one in demonstration.shown.outcomes)
 
 
 def test_without_a_folder_it_fills_build_here(run: Run, asked: list[Path]) -> None:

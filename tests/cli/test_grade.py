@@ -18,7 +18,7 @@ def test_each_result_is_told_and_what_cannot_be_graded_ends_with_1(day: Day) -> 
     assert done.stdout == (
         f"form {first}, Bo Ray: 100.0 %, passed\nform {second}, Cy Dow: 0.0 %, not passed\nfeedback sheets: {page}\n"
     )
-    assert done.stderr.splitlines()[-1].startswith("no form '7K3Q' is in the archive; try: ")
+    assert any(line.startswith("no form '7K3Q' is in the archive; try: ") for line in done.stderr.splitlines())
 
 
 def test_feedback_is_made_for_what_was_graded(day: Day) -> None:

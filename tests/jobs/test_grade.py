@@ -5,11 +5,11 @@ from pathlib import Path
 import pytest
 
 from courseware.content.refusal import Refusal
-from courseware.jobs.company import Places
+from courseware.jobs.company import Places, archived_key
 from courseware.jobs.desk import Desk
 from courseware.jobs.grade import Graded, Inbox, grade_inbox
 from courseware.jobs.shelf import QUIZZES
-from courseware.jobs.studied import Answers, form_on_page, studied_answers
+from courseware.jobs.trainees import Answers, form_on_page, right_answers
 from courseware.quiz.answer_code import make_answer_code
 from courseware.quiz.form import Form
 from courseware.quiz.response import make_response, response_bytes
@@ -19,10 +19,10 @@ from tests.jobs.office import at_desk, copied
 
 
 def taken(desk: Desk, person: int = 0) -> tuple[Form, Answers]:
-    """Return a form that is out, from its page, and studied answers to it."""
+    """Return a form that is out, from its page, and the right answers to it."""
     (page, *_) = sorted((desk.folders.trainee / QUIZZES).glob("*.html"))[person:]
     form = form_on_page(page.read_text(encoding="utf-8"))
-    return form, studied_answers(form, desk.stock.materials)
+    return form, right_answers(archived_key(desk.company, form.id))
 
 
 def file_of(folder: Path, form: Form, answers: Answers) -> Path:
@@ -81,8 +81,8 @@ def test_a_form_is_graded_once(company: Path, tmp_path: Path) -> None:
         before = head(desk.company.store)
         again = outcome(desk, inbox)
         assert str(again) == (
-            f"form '{form.id}' is not out: it was answered before, or its holder was erased; "
-            "try: see office/index.html for the forms that are out"
+            f"form '{form.id}' was answered on 2026-11-25, and its result stands; "
+            f"try: to let its holder sit again: courseware reissue {form.id}"
         )
         assert head(desk.company.store) == before
 
