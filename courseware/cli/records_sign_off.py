@@ -21,6 +21,7 @@ from courseware.jobs.signoff import Seen, sign_off_work
     "--on", type=click.DateTime(["%Y-%m-%d"]), metavar=say("cli.a-day"), help=say("cli.records-sign-off-option-on")
 )
 @click.option("--by", metavar=say("cli.a-person"), help=say("cli.records-sign-off-option-by"))
+@click.option("--serial", default="", metavar=say("cli.a-text"), help=say("cli.records-sign-off-option-serial"))
 @click.option("--remark", default="", metavar=say("cli.a-text"), help=say("cli.records-sign-off-option-remark"))
 @COMPANY
 @PASSPHRASE

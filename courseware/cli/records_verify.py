@@ -23,8 +23,9 @@ def command(head: Path | None, certificate: str | None, folder: Path) -> None:
     click.echo(finding.report(), err=not finding.ok)
     good = finding.ok
     if certificate:
-        status = certificate_status(folder, certificate, datetime.now(UTC).astimezone().date())
-        click.echo(status.message, err=status.status != "valid")
+        status, basis = certificate_status(folder, certificate, datetime.now(UTC).astimezone().date())
+        for line in (status.message, *basis):
+            click.echo(line, err=status.status != "valid")
         good = good and status.status == "valid"
     if not good:
         click.get_current_context().exit(1)

@@ -1,15 +1,14 @@
 """``courseware records withdraw``: end a certificate before its time."""
 
-from datetime import UTC, datetime
 from pathlib import Path
 
 import click
 
 from courseware.cli.declare import declared
 from courseware.cli.options import COMPANY, PASSPHRASE
+from courseware.cli.work import desk
 from courseware.content.words import say
-from courseware.jobs.company import Places, open_company
-from courseware.records.certificates import withdraw
+from courseware.jobs.withdraw import withdraw_certificate
 
 
 @declared("records-withdraw")
@@ -19,6 +18,6 @@ from courseware.records.certificates import withdraw
 @PASSPHRASE
 def command(code: str, reason: str, folder: Path, passphrase: str) -> None:
     """Withdraw a certificate."""
-    with open_company(Places(folder), passphrase) as company:
-        ended = withdraw(company.store, code, reason, company.key, datetime.now(UTC).astimezone())
+    with desk(folder, passphrase) as at:
+        ended = withdraw_certificate(at, code, reason)
     click.echo(say("cli.withdrawn", code=ended.code))

@@ -30,4 +30,6 @@ def desk(folder: Path, passphrase: str) -> Iterator[Desk]:
     now = datetime.now(UTC).astimezone()
     with open_company(Places(folder), passphrase) as company:
         click.echo(say("cli.reading-course", folder=folder), err=True)
-        yield Desk.at(sound_course(folder), company, now, tell)
+        at = Desk.at(sound_course(folder), company, now, tell)
+        yield at
+        at.write_office_papers()

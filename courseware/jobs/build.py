@@ -9,6 +9,7 @@ from pathlib import Path
 from courseware.content.problems import Problems
 from courseware.jobs.company import Company
 from courseware.jobs.course import Course, load_course, stock_of
+from courseware.jobs.office import write_office, write_office_papers
 from courseware.jobs.press import Press, Told
 from courseware.jobs.shelf import LESSONS, PRACTICE, imprint_of, lesson_places, objective_titles, write_front_pages
 from courseware.publish.lesson import Lesson, render_lesson
@@ -72,6 +73,10 @@ def build_course(course: Course, company: Company | None, out: Path, on: date, t
     _write_lessons(course, folders.trainee, press)
     _write_practice(course, folders.trainee, press)
     write_front_pages(course, company, folders, press, on)
+    if company is None:
+        write_office(course, company, folders, press, on)
+    else:
+        write_office_papers(course, company, folders, press, on)
     return Built(out / "index.html", len(press.made), press.changed, press.no_pdf)
 
 

@@ -1,21 +1,29 @@
 """Certify a person: decide, record, and write the certificate."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from courseware.content.problems import listed, nearest
 from courseware.content.provenance import Provenance
-from courseware.content.refusal import Refusal
 from courseware.content.words import say
 from courseware.jobs.company import archived_form
 from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
-from courseware.jobs.shelf import CERTIFICATES, procedure_title, unit_title
-from courseware.publish.certificate import CertificateSheet, PassedForm, SignedOff, certificate_page, certificate_paper
+from courseware.jobs.shelf import CERTIFICATES, procedure_title, quiz_title, unit_title
+from courseware.jobs.staff import hold_program
+from courseware.publish.certificate import (
+    Accepted,
+    CertificateSheet,
+    PassedForm,
+    SignedOff,
+    certificate_page,
+    certificate_paper,
+)
 from courseware.records import certificates
-from courseware.records.registers import Certificate, results_of
-from courseware.records.signoffs import signoffs_of
+from courseware.records.basis import Basis, basis_of
+from courseware.records.evidence import EvidenceEntry
+from courseware.records.registers import Certificate
+from courseware.records.signoffs import SignOff
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +51,9 @@ def certify(desk: Desk, person_id: str, program_id: str) -> Certified:
         If there is no such person or program, or anything speaks against certifying; with every reason.
     """
     course, company = desk.course, desk.company
-    if program_id not in course.programs:
-        advice = nearest(program_id, course.programs) or say("jobs.programs-are", known=listed(course.programs))
-        raise Refusal(say("jobs.no-program", program=program_id), advice)
+    program = hold_program(desk, program_id)
     state = certificates.Course(course.version, course.hash, tuple(unreviewed(course)))
-    asked = certificates.Application(person_id, course.programs[program_id], state)
+    asked = certificates.Application(person_id, program, state)
     granted = certificates.grant(company.store, asked, company.key, desk.now)
     press, folder, sheet = desk.press(), desk.folders.office / CERTIFICATES, _sheet(desk, granted, state)
     page = folder / f"{granted.code}.html"
@@ -72,26 +78,36 @@ def _provenances(course: Course) -> Iterator[Provenance]:
     yield from (lesson.provenance for lesson in course.lessons)
 
 
-def _signed_off(desk: Desk, granted: Certificate) -> Iterator[SignedOff]:
-    assert granted.person_id is not None
-    for one in signoffs_of(desk.company.store, granted.person_id):
-        if one.seq in granted.signoffs:
-            yield SignedOff(
-                procedure_title(desk.course, one.work.procedure), unit_title(desk.course, one.work.unit),
-                one.work.on.isoformat(), one.signer_name or "",
-            )  # fmt: skip
+def _signed_off(desk: Desk, signoffs: Iterable[SignOff]) -> Iterator[SignedOff]:
+    for one in signoffs:
+        unit = unit_title(desk.course, one.work.unit)
+        if one.work.serial:
+            unit = say("jobs.unit-serial", unit=unit, serial=one.work.serial)
+        title = procedure_title(desk.course, one.work.procedure)
+        yield SignedOff(title, unit, one.work.on.isoformat(), one.signer_name or "")
+
+
+def _accepted(desk: Desk, basis: Basis) -> Iterator[Accepted]:
+    """Yield each quiz and each procedure that evidence stands for."""
+    for name, entry in basis.quiz_evidence:
+        yield _evidence(quiz_title(desk.course, name), entry)
+    for name, entry in basis.signoff_evidence:
+        yield _evidence(procedure_title(desk.course, name), entry)
+
+
+def _evidence(title: str, entry: EvidenceEntry) -> Accepted:
+    return Accepted(title, entry.seen.evidence, entry.seen.seen_on.isoformat(), entry.signer_name or "")
 
 
 def _sheet(desk: Desk, granted: Certificate, state: certificates.Course) -> CertificateSheet:
     company = desk.company
-    assert granted.person_id is not None
-    results = [one for one in results_of(company.store, granted.person_id) if one.seq in granted.results]
+    basis = basis_of(company.store, granted)
     forms = tuple(
         PassedForm(
             archived_form(company, one.form).title, one.form, float(one.score), one.recorded_at[:10],
             one.supervisor_name or "",
         )
-        for one in results
+        for one in basis.results
     )  # fmt: skip
     review = say("content.not-reviewed") if state.unreviewed else say("jobs.all-reviewed")
     return CertificateSheet(
@@ -108,5 +124,6 @@ def _sheet(desk: Desk, granted: Certificate, state: certificates.Course) -> Cert
         signer=granted.signer_name or "",
         reviewed=not state.unreviewed,
         review=review,
-        signoffs=tuple(_signed_off(desk, granted)),
+        signoffs=tuple(_signed_off(desk, basis.signoffs)),
+        accepted=tuple(_accepted(desk, basis)),
     )

@@ -5,6 +5,7 @@ from datetime import datetime
 
 from courseware.jobs.company import Company
 from courseware.jobs.course import Course, stock_of
+from courseware.jobs.office import write_office, write_office_papers
 from courseware.jobs.press import Press, Told
 from courseware.jobs.shelf import imprint_of, write_front_pages
 from courseware.publish.output import OutputFolders
@@ -58,3 +59,9 @@ class Desk:
     def renew_front_pages(self, press: Press) -> None:
         """Write the front pages anew, after the records have changed."""
         write_front_pages(self.course, self.company, self.folders, press, self.now.date())
+        write_office(self.course, self.company, self.folders, press, self.now.date())
+
+    def write_office_papers(self) -> None:
+        """Make the office's papers anew: once, when the work is done, since every entry changes some of them."""
+        press = Press(lambda _line: None)
+        write_office_papers(self.course, self.company, self.folders, press, self.now.date())

@@ -19,7 +19,7 @@ from courseware.publish.feedback import LessonPlace
 from courseware.publish.output import OutputFolders, write_style
 from courseware.publish.pages import Imprint
 from courseware.records.people import people
-from courseware.records.registers import all_certificates, forms_out, results_of
+from courseware.records.registers import forms_out, results_of
 
 LESSONS, QUIZZES, PAPERS, FEEDBACK, CERTIFICATES = "lessons", "quizzes", "papers", "feedback", "certificates"
 CLASSES: Final = "classes"
@@ -32,7 +32,7 @@ def imprint_of(course: Course) -> Imprint:
 
 
 def write_front_pages(course: Course, company: Company | None, folders: OutputFolders, press: Press, on: date) -> None:
-    """Write ``index.html`` and the page behind each of its doors.
+    """Write ``index.html`` and the pages behind the trainee's and the trainer's door.
 
     Parameters
     ----------
@@ -55,10 +55,9 @@ def write_front_pages(course: Course, company: Company | None, folders: OutputFo
     practice = PRACTICE if (folders.trainee / PRACTICE).is_file() else ""
     press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint, practice))
     sheets, feedback = tuple(_papers(company, folders.trainer)), tuple(_feedback(company, folders.trainer))
-    out = tuple(_out(company, on)) if company else ()
+    out = tuple(now_out(company, on)) if company else ()
     classes = tuple(_classes(course, company, folders.trainer))
     press.page(folders.trainer / "index.html", index.trainer_page(sheets, out, feedback, imprint, classes))
-    press.page(folders.office / "index.html", index.office_page(_register(company, folders.office, on), imprint))
     doors = tuple(folder.name for folder in folders.each())
     press.page(folders.trainee.parent / "index.html", index.front_page(doors, imprint))
 
@@ -80,7 +79,7 @@ def lesson_places(course: Course, folder: str) -> Mapping[str, LessonPlace]:
 
 def _lessons(course: Course, folder: Path) -> Iterator[index.LessonEntry]:
     for lesson in course.lessons:
-        page, paper = _addresses(folder, f"{LESSONS}/{lesson.id}")
+        page, paper = addresses(folder, f"{LESSONS}/{lesson.id}")
         yield index.LessonEntry(
             lesson.title, lesson.summary, page, paper, lesson.minutes, lesson.provenance.status()
         )  # fmt: skip
@@ -91,7 +90,7 @@ def _quizzes(company: Company | None, folder: Path) -> Iterator[index.QuizEntry]
         return
     for out in forms_out(company.store):
         form = archived_form(company, out.form)
-        page, paper = _addresses(folder, f"{QUIZZES}/{form.id}")
+        page, paper = addresses(folder, f"{QUIZZES}/{form.id}")
         minutes = sum(item.minutes for item in form.items)
         yield index.QuizEntry(form.id, form.title, page, paper, len(form.items), minutes)
 
@@ -100,9 +99,9 @@ def _papers(company: Company | None, folder: Path) -> Iterator[index.SheetEntry]
     if company is None:
         return
     for out in forms_out(company.store):
-        page, paper = _addresses(folder, f"{PAPERS}/{out.form}")
+        page, paper = addresses(folder, f"{PAPERS}/{out.form}")
         title = archived_form(company, out.form).title
-        yield index.SheetEntry(f"{title} {out.form}", _name(out.name), page, paper)
+        yield index.SheetEntry(f"{title} {out.form}", name_of(out.name), page, paper)
 
 
 def _feedback(company: Company | None, folder: Path) -> Iterator[index.SheetEntry]:
@@ -111,7 +110,7 @@ def _feedback(company: Company | None, folder: Path) -> Iterator[index.SheetEntr
     for person in people(company.store):
         for result in results_of(company.store, person.id):
             if result.replaced_by is None:
-                page, paper = _addresses(folder, f"{FEEDBACK}/{result.form}")
+                page, paper = addresses(folder, f"{FEEDBACK}/{result.form}")
                 outcome = say("jobs.passed" if result.passed else "jobs.not-passed")
                 about = say("jobs.feedback-about", name=person.name, outcome=outcome)
                 yield index.SheetEntry(f"{archived_form(company, result.form).title} {result.form}", about, page, paper)
@@ -124,39 +123,26 @@ def _classes(course: Course, company: Company | None, folder: Path) -> Iterator[
     standing = (one for person in people(company.store) for one in results_of(company.store, person.id))
     graded = Counter(one.blueprint for one in standing if one.replaced_by is None)
     for quiz in sorted(graded):
-        page, paper = _addresses(folder, f"{CLASSES}/{quiz}")
+        page, paper = addresses(folder, f"{CLASSES}/{quiz}")
         if page:
             about = say("publish_class.listed-forms", count=graded[quiz])
             yield index.SheetEntry(quiz_title(course, quiz), about, page, paper)
 
 
-def _register(company: Company | None, folder: Path, on: date) -> index.Register:
-    if company is None:
-        return index.Register(say("jobs.no-company"), on.isoformat(), (), ())
-    return index.Register(company.name, on.isoformat(), tuple(_held(company, folder, on)), tuple(_out(company, on)))
-
-
-def _held(company: Company, folder: Path, on: date) -> Iterator[index.Held]:
-    for one in all_certificates(company.store):
-        page, paper = _addresses(folder, f"{CERTIFICATES}/{one.code}")
-        yield index.Held(
-            _name(one.name), one.title, one.code, one.valid_from.isoformat(), one.valid_until.isoformat(),
-            one.status(on), page, paper,
-        )  # fmt: skip
-
-
-def _out(company: Company, on: date) -> Iterator[index.FormOut]:
+def now_out(company: Company, on: date) -> Iterator[index.FormOut]:
+    """Yield the forms that were handed out and have not come back, as pages list them."""
     for out in forms_out(company.store):
         issued = datetime.fromisoformat(out.issued_at).date()
         title = archived_form(company, out.form).title
-        yield index.FormOut(out.form, title, _name(out.name), issued.isoformat(), (on - issued).days)
+        yield index.FormOut(out.form, title, name_of(out.name), issued.isoformat(), (on - issued).days)
 
 
-def _name(name: str | None) -> str:
+def name_of(name: str | None) -> str:
+    """Return a person's name, or what stands for that of somebody who was erased."""
     return name or say("jobs.erased-person")
 
 
-def _addresses(folder: Path, stem: str) -> tuple[str, str]:
+def addresses(folder: Path, stem: str) -> tuple[str, str]:
     """Return the addresses of a page and its paper; empty for one that was not made."""
     page, paper = (f"{stem}.{ending}" if (folder / f"{stem}.{ending}").is_file() else "" for ending in ("html", "pdf"))
     return page, paper

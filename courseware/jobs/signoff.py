@@ -29,6 +29,8 @@ class Seen:
         Person id of the signer who watched; whoever's key is at the desk by default.
     remark : str
         What there is to say of it, naming nobody; may be empty.
+    serial : str
+        Serial number of the unit, or what its owner calls it, naming nobody; may be empty.
     """
 
     procedure: str
@@ -36,6 +38,7 @@ class Seen:
     on: date | None = None
     by: str | None = None
     remark: str = ""
+    serial: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,18 +69,18 @@ def sign_off_work(desk: Desk, person_id: str, seen: Seen) -> SignedOff:
         If there is no such person, procedure, unit or signer, or the rules of the records refuse it.
     """
     course, company = desk.course, desk.company
-    _hold("procedure", seen.procedure, course.safework.procedures)
-    _hold("unit", seen.unit, course.trade.units)
+    hold_known("procedure", seen.procedure, course.safework.procedures)
+    hold_known("unit", seen.unit, course.trade.units)
     watcher = signer_key(company, seen.by) if seen.by else company.key.id
     on = seen.on or desk.now.date()
-    work = FieldWork(seen.procedure, seen.unit, on, watcher, course.version, course.hash, seen.remark)
+    work = FieldWork(seen.procedure, seen.unit, on, watcher, course.version, course.hash, seen.remark, seen.serial)
     sign_off(company.store, person_id, work, company.key, desk.now)
     desk.renew_front_pages(desk.press())
     titles = procedure_title(course, seen.procedure), unit_title(course, seen.unit)
     return SignedOff(find_person(company.store, person_id), *titles, on)
 
 
-def _hold(kind: str, name: str, known: Collection[str]) -> None:
+def hold_known(kind: str, name: str, known: Collection[str]) -> None:
     """Refuse a name that the course does not have, with the nearest that it has."""
     if name not in known:
         advice = nearest(name, known) or say("jobs.known-are", known=listed(known))

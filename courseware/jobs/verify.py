@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from courseware.jobs.company import Places, not_begun
+from courseware.records.basis import basis_lines
 from courseware.records.certificates import CodeStatus, verify_code
 from courseware.records.heads import read_head, write_head
 from courseware.records.store import open_store
@@ -41,10 +42,11 @@ def verify_records(folder: Path, head: Path | None) -> Verification:
     return finding
 
 
-def certificate_status(folder: Path, code: str, on: date) -> CodeStatus:
-    """Return what the certificate with this code is worth on a day."""
+def certificate_status(folder: Path, code: str, on: date) -> tuple[CodeStatus, tuple[str, ...]]:
+    """Return what the certificate with this code is worth on a day, and line by line what it rests on."""
     with open_store(_records(folder)) as store:
-        return verify_code(store, code, on)
+        status = verify_code(store, code, on)
+        return status, tuple(basis_lines(store, status.certificate)) if status.certificate else ()
 
 
 def _records(folder: Path) -> Path:

@@ -57,6 +57,28 @@ class SignedOff:
 
 
 @dataclass(frozen=True, slots=True)
+class Accepted:
+    """One quiz or procedure that evidence of earlier training or work stands for.
+
+    Attributes
+    ----------
+    title : str
+        What the quiz or the procedure is called.
+    evidence : str
+        What was seen.
+    on : str
+        The day it was seen, ISO 8601.
+    seen_by : str
+        Name of the signer who saw it.
+    """
+
+    title: str
+    evidence: str
+    on: str
+    seen_by: str
+
+
+@dataclass(frozen=True, slots=True)
 class CertificateSheet:
     """Everything that a certificate shows.
 
@@ -86,6 +108,8 @@ class CertificateSheet:
         The review status in words.
     signoffs : tuple of SignedOff
         The field sign-offs it rests on; none where the program asks for none.
+    accepted : tuple of Accepted
+        What evidence stands for, and which.
     """
 
     code: str
@@ -102,6 +126,7 @@ class CertificateSheet:
     reviewed: bool
     review: str
     signoffs: tuple[SignedOff, ...] = ()
+    accepted: tuple[Accepted, ...] = ()
 
 
 def certificate_page(sheet: CertificateSheet, imprint: Imprint, *, root: str = "") -> str:

@@ -5,6 +5,7 @@ from typing import Final
 
 from courseware.content.words import say
 from courseware.publish.assets import static_text
+from courseware.publish.office_table import Table
 from courseware.publish.pages import Imprint, render, screen_style
 
 #: What a certificate can be on the office's page; the records say which.
@@ -91,6 +92,8 @@ class Held:
         One of :data:`STATES`.
     page, paper : str
         Addresses relative to the office's folder; an empty one is not offered.
+    file : str
+        Address of the holder's file; empty where there is none.
     """
 
     holder: str
@@ -101,6 +104,7 @@ class Held:
     state: str
     page: str
     paper: str
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,12 +142,27 @@ class Register:
         Certificates, in the order to show.
     out : tuple of FormOut
         Forms out, in the order to show.
+    due : Table or None
+        What falls due; none where there is no company yet.
+    due_days : int
+        How far ahead that looks [days].
+    people : tuple of SheetEntry
+        The file of each person.
+    training : SheetEntry or None
+        The training list.
+    training_csv : str
+        Address of the same list for a spreadsheet.
     """
 
     company: str
     on: str
     held: tuple[Held, ...]
     out: tuple[FormOut, ...]
+    due: Table | None = None
+    due_days: int = 0
+    people: tuple[SheetEntry, ...] = ()
+    training: SheetEntry | None = None
+    training_csv: str = ""
 
 
 def front_page(doors: tuple[str, ...], imprint: Imprint) -> str:
@@ -177,14 +196,17 @@ def trainer_page(
     feedback: tuple[SheetEntry, ...],
     imprint: Imprint,
     classes: tuple[SheetEntry, ...] = (),
+    sittings: tuple[SheetEntry, ...] = (),
 ) -> str:
     """Return ``trainer/index.html``: answer sheets and proofs, what has not come back, class and feedback sheets."""
     title = say("publish_pages.trainer-title")
-    return _page("trainer", title, imprint, sheets=sheets, out=out, classes=classes, feedback=feedback)
+    return _page(
+        "trainer", title, imprint, sheets=sheets, out=out, classes=classes, feedback=feedback, sittings=sittings
+    )
 
 
 def office_page(register: Register, imprint: Imprint) -> str:
-    """Return ``office/index.html``: who holds what until when, and which forms are out and not returned."""
+    """Return ``office/index.html``: what falls due, who holds what until when, everybody's file, and forms out."""
     return _page("office", say("publish_pages.office-title"), imprint, register=register)
 
 

@@ -1,8 +1,8 @@
 """The people: enrolled, corrected, found, merged where one was enrolled twice, and erased on request."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from typing import Final
 
 from sqlalchemy import func, select
@@ -13,6 +13,7 @@ from courseware.records.identity import Person, clean_email, clean_name, new_per
 from courseware.records.keys import SigningKey
 from courseware.records.kinds import people as kinds
 from courseware.records.ledger import append, names_nobody
+from courseware.records.moments import day_of
 from courseware.records.store import Store
 from courseware.records.tables import EnrollmentRow, PersonRow
 
@@ -192,6 +193,17 @@ def people(store: Store) -> tuple[Person, ...]:
     """Return everybody who is enrolled, not erased and no duplicate of another, by id."""
     with store.reading() as session:
         return tuple(person_of(row) for row in _standing(session))
+
+
+def enrollment_days(store: Store) -> Mapping[str, date]:
+    """Return the day (UTC) on which everybody was first enrolled, by id."""
+    query = select(EnrollmentRow.ref, EnrollmentRow.merged_into, EnrollmentRow.enrolled_at)
+    with store.reading() as session:
+        first: dict[str, date] = {}
+        for ref, merged_into, at in session.execute(query):
+            day, one = day_of(at), merged_into or ref
+            first[one] = min(first.get(one, day), day)
+        return {person.id: first[person.ref] for person in _standing(session)}
 
 
 def _standing(session: Session) -> Iterable[PersonRow]:
