@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from courseware.heater.faults import Change, FaultMode
+from courseware.heater.kept import kept, source_digest
 from courseware.heater.parts.base import Array, PartKind
 from courseware.heater.unit import Part, Unit
 from courseware.heater.wiring import stepping_order
@@ -17,7 +19,9 @@ MOMENTS: Final = ("standby", "start", "prepurge", "trial", "run", "end")
 STEP: Final = 0.5  # s
 DURATION: Final = 120.0  # s
 SETTLED: Final = 10.0  # s in run before a reading of the run is taken
+MOST_KEPT: Final = 64  # cases; larger batches are for tables, which are kept themselves
 _STARTING: Final = ("proving", "prepurge", "trial")
+_ROOM: Final = Path(__file__).parent
 
 _Settings = dict[str, dict[str, Any]]
 
@@ -95,24 +99,39 @@ def simulate_each(
     dt, duration : float
         Step and length of the record [s].
     """
-    steps = round(duration / dt) + 1
-    signals = {
-        f"{part.id}.{port.name}": np.empty((steps, len(cases)))
-        for part in unit.parts
-        for port in part.behaviour.outputs
-    }
-    settings = case_settings(unit, cases, arrangements)
-    for index, values in zip(range(steps), _steps(unit, settings, dt), strict=False):
-        for name, value in values.items():
-            signals[name][index] = value
+    steps, settings = round(duration / dt) + 1, case_settings(unit, cases, arrangements)
+    names = tuple(f"{part.id}.{port.name}" for part in unit.parts for port in part.behaviour.outputs)
+
+    def record() -> Array:
+        signals = np.empty((len(names), steps, len(cases)))
+        for index, values in zip(range(steps), _steps(unit, settings, dt), strict=False):
+            for place, name in enumerate(names):
+                signals[place, index] = values[name]
+        return signals
+
+    if len(cases) <= MOST_KEPT:
+        data = kept(_made_from(unit, settings, (steps, len(cases), dt)), lambda: record().tobytes())
+        found = np.frombuffer(data).reshape(len(names), steps, len(cases))
+    else:
+        found = record()
+    return _run(unit, dict(zip(names, found, strict=True)), dt)
+
+
+def _run(unit: Unit, signals: Mapping[str, Array], dt: float) -> Run:
     control = _control(unit)
-    return Run(
-        unit=unit,
-        times=np.arange(steps, dtype=np.float64) * dt,
-        signals=signals,
-        moments=_moments(signals[f"{control.id}.state"], control.behaviour.states, dt),
-        states=control.behaviour.states,
-    )
+    codes, states = signals[f"{control.id}.state"], control.behaviour.states
+    times = np.arange(len(codes), dtype=np.float64) * dt
+    return Run(unit=unit, times=times, signals=signals, moments=_moments(codes, states, dt), states=states)
+
+
+def _made_from(unit: Unit, settings: _Settings, extent: tuple[float, ...]) -> Iterator[bytes]:
+    """Yield everything that the signals of a run depend on."""
+    yield source_digest(_ROOM, _ROOM.parent / "physics")
+    yield repr(extent).encode()
+    for part in unit.parts:
+        yield repr((part.id, part.kind, sorted(part.wires.items()))).encode()
+        for name, value in sorted(settings[part.id].items()):
+            yield name.encode() + np.asarray(value).tobytes()
 
 
 def timeline(run: Run, case: int = 0) -> tuple[tuple[float, str], ...]:
