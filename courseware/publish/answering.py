@@ -12,13 +12,20 @@ from courseware.quiz.form import Item
 CHOOSE: Final = "choose"
 WRITE: Final = "write"
 ARRANGE: Final = "arrange"
+SEVERAL: Final = "several"
 
-#: One answer of several, a number, or all steps in an order.
-WAYS: Final[Mapping[str, str]] = {"scenario": CHOOSE, "choice": CHOOSE, "numeric": WRITE, "ordering": ARRANGE}
+#: One answer of a list, a number, all steps in an order, or every answer that applies.
+WAYS: Final[Mapping[str, str]] = {
+    "scenario": CHOOSE,
+    "choice": CHOOSE,
+    "multiple-choice": SEVERAL,
+    "numeric": WRITE,
+    "ordering": ARRANGE,
+}
 
 
 def way_of(item: Item) -> str:
-    """Return how an item is answered: ``choose``, ``write`` or ``arrange``.
+    """Return how an item is answered: ``choose``, ``several``, ``write`` or ``arrange``.
 
     Raises
     ------

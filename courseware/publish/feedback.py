@@ -27,6 +27,30 @@ class LessonPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class ChangedMark:
+    """A mark that a signer changed by hand.
+
+    Attributes
+    ----------
+    number : int
+        Number of the question [-].
+    before, points : float
+        Points before and since [-].
+    on : str
+        When, ISO 8601.
+    by, reason : str
+        Who decided it, and why.
+    """
+
+    number: int
+    before: float
+    points: float
+    on: str
+    by: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class FeedbackSheet:
     """Everything that a feedback sheet shows.
 
@@ -46,6 +70,8 @@ class FeedbackSheet:
         By the key's lesson reference (``ignition-test#isolate``); one that is missing is shown as it stands.
     objectives : mapping of str to str
         Titles of the objectives by id; one that is missing is shown as it stands.
+    changes : tuple of ChangedMark
+        Marks that were changed by hand, in their order.
     """
 
     form: Form
@@ -55,6 +81,7 @@ class FeedbackSheet:
     supervised_by: str
     places: Mapping[str, LessonPlace]
     objectives: Mapping[str, str]
+    changes: tuple[ChangedMark, ...] = ()
 
 
 def feedback_page(sheet: FeedbackSheet, imprint: Imprint, *, root: str = "") -> str:

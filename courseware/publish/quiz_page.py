@@ -9,7 +9,7 @@ import json
 from typing import Final
 
 from courseware.content.words import say
-from courseware.publish.answering import ARRANGE, way_of
+from courseware.publish.answering import ARRANGE, SEVERAL, way_of
 from courseware.publish.assets import script_mark, static_text
 from courseware.publish.pages import Imprint, render, screen_style
 from courseware.quiz.form import Form, form_bytes
@@ -72,7 +72,7 @@ def quiz_page(form: Form, imprint: Imprint) -> str:
         minutes=sum(item.minutes for item in form.items),
         way_of=way_of,
         first={way_of(item): item for item in reversed(form.items)},
-        fields=sum(len(item.options) if way_of(item) == ARRANGE else 1 for item in form.items),
+        fields=_fields(form),
         form_json=_inside_script(form_bytes(form).decode("utf-8")),
         words_json=_inside_script(json.dumps(words, sort_keys=True, ensure_ascii=False, separators=(",", ":"))),
         script=script,
@@ -80,6 +80,14 @@ def quiz_page(form: Form, imprint: Imprint) -> str:
         # Its own fonts would make the page a megabyte; it travels by mail, so the reader's fonts do.
         inline_style=screen_style("") + static_text("quiz.css"),
     )
+
+
+def _fields(form: Form) -> int | None:
+    """Return how many fields the answer code has with every question answered [-]; None: it depends on the answers."""
+    ways = [way_of(item) for item in form.items]
+    if SEVERAL in ways:
+        return None
+    return sum(len(item.options) if way == ARRANGE else 1 for item, way in zip(form.items, ways, strict=True))
 
 
 def _inside_script(text: str) -> str:

@@ -125,4 +125,4 @@ def test_a_key_fits_its_own_form_only(form_id: str, title: str) -> None:
 def test_there_is_a_marker_for_each_kind_in_the_form() -> None:
     form, _ = made(one_of(1, 1), number_of(2))
     assert {item.kind for item in form.items} < set(MARKERS)
-    assert set(MARKERS) == {"scenario", "choice", "numeric", "ordering"}
+    assert set(MARKERS) == {"scenario", "choice", "multiple-choice", "numeric", "ordering"}

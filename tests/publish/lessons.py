@@ -5,10 +5,10 @@ from typing import TypeVar
 from courseware.content.documents import read_documents
 from courseware.content.folders import shipped_course
 from courseware.content.problems import Problems
+from courseware.content.readability import count
 from courseware.jobs.course import KINDS
 from courseware.publish.lesson import Lesson, load_lessons
 from courseware.publish.prose import Prose
-from courseware.content.readability import count
 from courseware.publish.teaching import Teaching
 
 A = TypeVar("A")

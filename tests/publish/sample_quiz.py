@@ -5,10 +5,16 @@ from typing import Final
 
 from courseware.publish.pages import Imprint
 from courseware.quiz.base32 import draw_words
-from courseware.quiz.form import Exhibit, Form, Gate, Item, Key, KeyEntry, Option, PassRule, form_sha256
+from courseware.quiz.form import Belief, Exhibit, Form, Gate, Item, Key, KeyEntry, Option, PassRule, form_sha256
 
 IMPRINT: Final = Imprint("Used-oil heaters: service and safety", "0.1")
-_TAGS: Final = draw_words(12, random.Random("tags of the sample form"))  # noqa: S311 (a fixed sample, no secret)
+_TAGS: Final = draw_words(17, random.Random("tags of the sample form"))  # noqa: S311 (a fixed sample, no secret)
+
+
+MIXED_UP: Final = Belief(
+    "state-of-power-mixed-up", "It is a matter of taste whether a check is made dead or live.",
+    "Hands in the heater mean locked out and proved dead.", "ignition-test#isolate",
+)  # fmt: skip
 
 
 def _options(first: int, *texts: str) -> tuple[Option, ...]:
@@ -53,6 +59,14 @@ FORM: Final = Form(
                      "Prove that no oil flows", "Look at the spark by mirror through the sight port"),
             "", 4,
         ),
+        Item(
+            5, "multiple-choice", "locked-or-live",
+            ("Some checks are made with the power locked out.",
+             "Which of these are such checks? Choose every one that is."), None,
+            _options(12, "Electrode gap", "Line voltage at the control", "Contact of posts and electrodes",
+                     "Spark at the electrode", "Porcelain of the electrode"),
+            "", 2,
+        ),
     ),
     instructions=("Answer every question. Where you are not sure, read the readings again.",
                   "A wrong answer that would hurt someone on the job fails the quiz, whatever the score."),
@@ -60,6 +74,7 @@ FORM: Final = Form(
 
 RIGHT: Final[dict[str, tuple[str, ...]]] = {
     "1": (_TAGS[0],), "2": ("8",), "3": (_TAGS[4],), "4": (_TAGS[8], _TAGS[7], _TAGS[9], _TAGS[10]),
+    "5": (_TAGS[12], _TAGS[14], _TAGS[16]),
 }  # fmt: skip
 
 KEY: Final = Key(
@@ -84,5 +99,11 @@ KEY: Final = Key(
                  ((_TAGS[8], _TAGS[7]), (_TAGS[7], _TAGS[9]), (_TAGS[9], _TAGS[10])),
                  (Gate((_TAGS[9], _TAGS[10]), "Never look at the spark before no oil is proved", "DANGER",
                        "Oil on a spark burns in the face of whoever looks."),)),
+        KeyEntry(5, "multiple-choice", "locked-or-live", "state-of-the-power", 2, RIGHT["5"],
+                 "3 of these apply.", "ignition-test#isolate",
+                 {_TAGS[12]: "The electrode is drawn: hands go in.", _TAGS[13]: "Measured while the unit calls.",
+                  _TAGS[14]: "The cover is opened.", _TAGS[15]: "Seen by mirror in a trial.",
+                  _TAGS[16]: "The electrode is drawn and wiped."},
+                 misconceptions={_TAGS[13]: MIXED_UP, _TAGS[15]: MIXED_UP}),
     ),
 )  # fmt: skip

@@ -9,12 +9,13 @@ from courseware.publish.index import FormOut, Held, LessonEntry, QuizEntry, Regi
 from courseware.quiz.response import make_response
 from tests.publish.sample_quiz import FORM, KEY, RIGHT
 
-#: One wrong answer, one number off, one right, and an order that breaks the gate.
+#: One wrong answer, one left blank, one right, an order that breaks the gate, and a part of what applies.
 POOR: Final = {
     "1": (FORM.items[0].options[1].tag,),
     "2": (),
     "3": RIGHT["3"],
     "4": (RIGHT["4"][0], RIGHT["4"][1], RIGHT["4"][3], RIGHT["4"][2]),
+    "5": (RIGHT["5"][0], FORM.items[4].options[1].tag, RIGHT["5"][1]),
 }
 PLACES: Final = {
     "ignition-test#isolate": LessonPlace("The ignition test: Isolate the fault", "ignition-test.html#isolate"),

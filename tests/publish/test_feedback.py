@@ -10,7 +10,7 @@ from courseware.content.words import say
 from courseware.publish.feedback import feedback_page, feedback_paper
 from courseware.publish.output import write_page, write_style
 from courseware.publish.pdf import html_to_pdf
-from tests.publish.sample_quiz import FORM, IMPRINT, KEY, RIGHT
+from tests.publish.sample_quiz import FORM, IMPRINT, KEY, MIXED_UP, RIGHT
 from tests.publish.sample_records import OBJECTIVES, POOR, feedback_sheet
 from tests.web.browser import open_page
 from tests.web.markup import check_markup
@@ -30,7 +30,7 @@ def shown(browser: Browser, text: str, folder: Path) -> str:
 def test_a_failed_form_is_explained(browser: Browser, tmp_path: Path) -> None:
     text = shown(browser, feedback_page(feedback_sheet(POOR), IMPRINT), tmp_path)
     assert "Not passed" in text
-    assert "2 of 10 points, 20 %. To pass takes 80 %." in text
+    assert "2.33 of 12 points, 19.4 %. To pass takes 80 %." in text
     assert say("publish_pages.feedback-gate-failed") in text
     gate = KEY.entries[3].gates[0]
     assert f"DANGER {gate.rule} {gate.reason} Question 4" in text
@@ -39,6 +39,8 @@ def test_a_failed_form_is_explained(browser: Browser, tmp_path: Path) -> None:
     assert "Question 2: Left blank, 0 of 2" in text
     assert "Question 3: Right, 1 of 1" in text
     assert "Question 4: Partly right" in text
+    assert "Question 5: Partly right, 0.33 of 2" in text
+    assert f"Perhaps you thought {MIXED_UP.believes} But {MIXED_UP.instead}" in text
     assert OBJECTIVES["find-the-fault"] in text
 
 

@@ -9,6 +9,7 @@ import pypdf
 import pytest
 from playwright.sync_api import Browser
 
+from courseware.content.readability import count
 from courseware.publish.blocks.caution import Caution
 from courseware.publish.blocks.figure import FigureBlock
 from courseware.publish.blocks.procedure import JobSheet
@@ -17,7 +18,6 @@ from courseware.publish.blocks.worked_example import WorkedExample
 from courseware.publish.output import write_page, write_style
 from courseware.publish.pdf import html_to_pdf
 from courseware.publish.prose import Prose
-from courseware.content.readability import count
 from tests.publish.conftest import Shipped
 from tests.publish.sample_teaching import read_lesson
 from tests.publish.test_pdf import fonts

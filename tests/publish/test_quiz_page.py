@@ -55,6 +55,8 @@ def answer(page: Page) -> None:
     page.get_by_label("Your answer in kV").fill("8")
     page.get_by_label(FORM.items[2].options[0].text).check()
     page.get_by_label(f"Move step {RIGHT['4'][1]} down").click()
+    for tag in RIGHT["5"]:
+        page.locator(f"#question-5 input[value='{tag}']").check()
 
 
 def hand_in(page: Page) -> None:
@@ -92,6 +94,10 @@ def test_by_keyboard_alone(browser: Browser, address: str, tmp_path: Path) -> No
         page.keyboard.press("Enter")
         assert focused(page, down), "the focus stays on the button of the step that moved"
         expect(page.locator("#said")).to_have_text(f"Step {RIGHT['4'][1]} is now number 2 of 4")
+        second = FORM.items[4].options[1].tag
+        for tag in (*RIGHT["5"], second, second):  # the second one is marked, and taken off again
+            tab_to(page, f"#question-5 input[value='{tag}']", "Shift+Tab" if tag == second else "Tab")
+            page.keyboard.press("Space")
         tab_to(page, "#hand-in-button")
         page.keyboard.press("Enter")
         assert focused(page, "#receipt-title")
@@ -122,6 +128,8 @@ def test_by_touch(browser: Browser, address: str, tmp_path: Path) -> None:
         page.keyboard.type("8")
         page.get_by_text(FORM.items[2].options[0].text).tap()
         page.get_by_label(f"Move step {RIGHT['4'][1]} down").tap()
+        for option in (FORM.items[4].options[4], FORM.items[4].options[0], FORM.items[4].options[2]):
+            page.locator("#question-5").get_by_text(option.text, exact=True).tap()
         page.get_by_role("button", name="Hand in").tap()
         assert saved(page, tmp_path).answers == RIGHT
 
@@ -129,7 +137,8 @@ def test_by_touch(browser: Browser, address: str, tmp_path: Path) -> None:
 def sizes(page: Page) -> list[float]:
     """Return the lesser side [CSS px] of everything on the page that a finger may have to hit."""
     found: list[float] = page.evaluate(
-        """() => [...document.querySelectorAll("button, select, input:not([type=radio]), .option label, a.main")]
+        """() => [...document.querySelectorAll(
+            "button, select, input:not([type=radio], [type=checkbox]), .option label, a.main")]
         .map(element => element.getBoundingClientRect()).filter(box => box.width)
         .map(box => Math.min(box.width, box.height))"""
     )
@@ -144,7 +153,7 @@ def test_what_a_finger_must_hit_is_large_enough(browser: Browser, address: str) 
         answering = sizes(page)
         hand_in(page)
         handed_in = sizes(page)
-    assert (len(answering), len(handed_in)) == (28, 11)
+    assert (len(answering), len(handed_in)) == (34, 16)
     assert min(answering + handed_in) >= 24
 
 
@@ -177,7 +186,7 @@ def test_a_reload_in_the_middle_loses_nothing(browser: Browser, address: str, tm
         page.goto(address)
         answer(page)
         page.reload()
-        expect(page.locator("#progress")).to_have_text("4 of 4 questions answered")
+        expect(page.locator("#progress")).to_have_text("5 of 5 questions answered")
         expect(page.locator("#keeping")).to_have_text(say("publish_pages.spoken-kept"))
         hand_in(page)
         assert saved(page, tmp_path).answers == RIGHT
@@ -216,7 +225,7 @@ def test_two_windows_hand_in_once(browser: Browser, address: str) -> None:
         other.goto(address)
         answer(page)
         other.bring_to_front()
-        expect(other.locator("#progress")).to_have_text("4 of 4 questions answered")
+        expect(other.locator("#progress")).to_have_text("5 of 5 questions answered")
         expect(other.locator("#said")).to_have_text(say("publish_pages.spoken-other-window"))
         hand_in(page)
         expect(other.locator("#receipt")).to_be_visible()
@@ -230,7 +239,7 @@ def test_two_forms_on_one_device_stay_apart(browser: Browser, address: str, tmp_
         page.goto(address)
         answer(page)
         page.goto((tmp_path / "other.html").as_uri())
-        expect(page.locator("#progress")).to_have_text("0 of 4 questions answered")
+        expect(page.locator("#progress")).to_have_text("0 of 5 questions answered")
 
 
 @pytest.mark.parametrize("trouble", [NO_STORAGE, FULL_STORAGE])
@@ -254,7 +263,7 @@ def test_damaged_answers_are_said_and_dropped(browser: Browser, address: str, ke
         page.evaluate("([name, text]) => localStorage.setItem(name, text)", [f"courseware/answers/{FORM.id}", kept])
         page.reload()
         expect(page.locator("#keeping")).to_contain_text(say("publish_pages.spoken-lost"))
-        expect(page.locator("#progress")).to_have_text("0 of 4 questions answered")
+        expect(page.locator("#progress")).to_have_text("0 of 5 questions answered")
 
 
 def test_a_kept_answer_that_is_not_on_the_form_is_dropped(browser: Browser, address: str) -> None:
@@ -265,7 +274,7 @@ def test_a_kept_answer_that_is_not_on_the_form_is_dropped(browser: Browser, addr
             "([name, text]) => localStorage.setItem(name, text)", [f"courseware/answers/{FORM.id}", json.dumps(kept)]
         )
         page.reload()
-        expect(page.locator("#progress")).to_have_text("1 of 4 questions answered")
+        expect(page.locator("#progress")).to_have_text("1 of 5 questions answered")
 
 
 def test_blanks_are_named_before_they_are_handed_in(browser: Browser, address: str, tmp_path: Path) -> None:
@@ -275,11 +284,13 @@ def test_blanks_are_named_before_they_are_handed_in(browser: Browser, address: s
         hand_in(page)
         expect(page.locator("#open-questions")).to_contain_text(say("publish_pages.spoken-still-open"))
         links = page.locator("#open-questions a")
-        assert links.all_inner_texts() == ["Question 1", "Question 2", "Question 4"]
+        assert links.all_inner_texts() == ["Question 1", "Question 2", "Question 4", "Question 5"]
         assert focused(page, "#open-questions")
         links.first.click()
         page.get_by_role("button", name=say("publish_pages.spoken-hand-in-anyway")).click()
-        assert saved(page, tmp_path).answers == {"1": (), "2": (), "3": (FORM.items[2].options[1].tag,), "4": ()}
+        assert saved(page, tmp_path).answers == {
+            "1": (), "2": (), "3": (FORM.items[2].options[1].tag,), "4": (), "5": (),
+        }  # fmt: skip
         assert parse_answer_code(receipt(page)[1], FORM).answers["1"] == ()
 
 
@@ -350,12 +361,37 @@ def test_an_order_left_as_it_stands_is_no_answer_until_it_is_taken(browser: Brow
         expect(state).to_have_text("Not answered yet")
 
 
+def test_the_last_mark_taken_off_leaves_the_question_open(browser: Browser, address: str) -> None:
+    with open_page(browser) as page:
+        page.goto(address)
+        state = page.locator("#question-5 .state")
+        box = page.get_by_role("checkbox", name="Electrode gap")
+        box.check()
+        expect(state).to_have_text("Answered")
+        page.reload()
+        expect(box).to_be_checked()
+        expect(page.get_by_label("Porcelain of the electrode")).not_to_be_checked()
+        box.uncheck()
+        expect(state).to_have_text("Not answered yet")
+        expect(page.locator("#progress")).to_have_text("0 of 5 questions answered")
+
+
+def test_several_marks_are_cleared_at_once(browser: Browser, address: str) -> None:
+    with open_page(browser) as page:
+        page.goto(address)
+        answer(page)
+        page.locator("#question-5").get_by_role("button", name="Clear this answer").click()
+        assert page.locator("#question-5 input:checked").count() == 0
+        assert focused(page, "#question-5 input")
+        expect(page.locator("#progress")).to_have_text("4 of 5 questions answered")
+
+
 def test_clearing_an_answer_leaves_it_blank(browser: Browser, address: str) -> None:
     with open_page(browser) as page:
         page.goto(address)
         answer(page)
         page.locator("#question-1").get_by_role("button", name="Clear this answer").click()
-        expect(page.locator("#progress")).to_have_text("3 of 4 questions answered")
+        expect(page.locator("#progress")).to_have_text("4 of 5 questions answered")
         assert focused(page, "#question-1 input")
 
 
@@ -388,17 +424,19 @@ def test_without_scripts_every_tag_and_the_way_to_answer_are_there(browser: Brow
         shown = page.locator("body").inner_text()
         assert all(option.tag in shown and option.text in shown for item in FORM.items for option in item.options)
         assert say("publish_pages.hand-choose") in shown
+        assert say("publish_pages.hand-several") in shown
+        assert say("publish_pages.hand-end-count") in shown
         assert say("publish_pages.hand-number", number=2) in shown
         assert page.locator("input:visible, button:visible, select:visible").count() == 0
         blank = page.locator("#by-hand .code").inner_text()
-    assert parse_answer_code(blank, FORM).answers == {"1": (), "2": (), "3": (), "4": ()}
+    assert parse_answer_code(blank, FORM).answers == dict.fromkeys("12345", ())
 
 
 def test_the_code_explained_by_hand_is_the_code_that_is_read() -> None:
     """What the page tells people to write, written out by its own words, is what the trainer's side reads."""
     example = re.search(r"2=[0-9.]+/[0-9]+", say("publish_pages.hand-number", number=2))
     assert example is not None
-    tags = [*RIGHT["1"], *RIGHT["3"], *RIGHT["4"]]
+    tags = [*RIGHT["1"], *RIGHT["3"], *RIGHT["4"], *RIGHT["5"][::-1]]
     text = f"{FORM.id} {' '.join(tags)} {example[0]} /{len(tags) + 1}"
     assert parse_answer_code(text, FORM).answers == {**RIGHT, "2": ("8.5",)}
     assert f"That is /{len(tags) + 1}".lower() in say("publish_pages.hand-end", fields=len(tags) + 1).lower()
@@ -412,7 +450,8 @@ def test_the_page_carries_the_form_and_nothing_of_the_key() -> None:
                                       separators=(",", ":")).encode()) == FORM  # fmt: skip
     secrets = [entry.because for entry in KEY.entries] + [line for e in KEY.entries for line in e.feedback.values()]
     secrets += [entry.template for entry in KEY.entries] + [gate.reason for e in KEY.entries for gate in e.gates]
-    assert len(secrets) == 13
+    secrets += [belief.believes for entry in KEY.entries for belief in entry.misconceptions.values()]
+    assert len(secrets) == 22
     assert not [line for line in secrets if line in text]
     assert key_bytes(KEY).decode() not in text
 

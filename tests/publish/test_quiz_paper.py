@@ -52,18 +52,18 @@ def test_every_page_names_the_form(paper: bytes) -> None:
 def test_nothing_of_the_key_is_printed(paper: bytes) -> None:
     text = " ".join(pages_of(paper)) + quiz_paper(FORM, IMPRINT)
     told = [entry.because for entry in KEY.entries] + [line for e in KEY.entries for line in e.feedback.values()]
-    assert len(told) == 8
+    assert len(told) == 14
     assert not [line for line in told if line in text]
 
 
 def test_without_a_numeric_question_no_digit_sum_is_explained() -> None:
     plain = replace(FORM, items=tuple(item for item in FORM.items if item.kind != "numeric"))
     assert "8.5/13" not in quiz_paper(plain, IMPRINT)
-    assert say("publish_pages.sheet-typing-plain", blank="4=-") in quiz_paper(plain, IMPRINT)
+    assert say("publish_pages.sheet-typing-plain", blank="5=-") in quiz_paper(plain, IMPRINT)
 
 
 def long_form(questions: int) -> Form:
-    items = [replace(FORM.items[index % 4], number=index + 1) for index in range(questions)]
+    items = [replace(FORM.items[index % 5], number=index + 1) for index in range(questions)]
     return replace(FORM, items=tuple(items))
 
 

@@ -51,11 +51,13 @@
     for (const { number, tags, way } of questions) {
       const given = kept.given[number];
       const known = Array.isArray(given) && given.every((tag) => tags.includes(tag)) && new Set(given).size === given.length;
-      if (known && given.length === (way === "arrange" ? tags.length : 1)) fits.given[number] = given;
+      if (known && fitsWay(way, given.length, tags.length)) fits.given[number] = given;
       if (way === "write" && typeof kept.typed[number] === "string") fits.typed[number] = kept.typed[number];
     }
     return fits;
   }
+
+  const fitsWay = (way, count, all) => (way === "several" ? count > 0 : count === (way === "arrange" ? all : 1));
 
   function keep() {
     try {
@@ -143,9 +145,9 @@
 
   function showQuestion(question) {
     const { section, way, number } = question;
-    if (way === "choose") {
-      const [chosen] = answerTo(question);
-      for (const radio of section.querySelectorAll("input")) radio.checked = radio.value === chosen;
+    if (way === "choose" || way === "several") {
+      const chosen = answerTo(question);
+      for (const input of section.querySelectorAll("input")) input.checked = chosen.includes(input.value);
     } else if (way === "write") {
       const input = section.querySelector("input");
       if (input.value !== (state.typed[number] || "")) input.value = state.typed[number] || "";
@@ -208,6 +210,11 @@
   function onChange(question, target) {
     if (question.way === "choose") {
       state.given[question.number] = [target.value];
+      changed(question);
+    } else if (question.way === "several") {
+      const marked = [...question.section.querySelectorAll("input:checked")].map((input) => input.value);
+      const chosen = question.tags.filter((tag) => marked.includes(tag)); // in the order of the form
+      if (chosen.length) state.given[question.number] = chosen; else delete state.given[question.number];
       changed(question);
     } else if (question.way === "write") {
       showFault(question);
