@@ -1,4 +1,4 @@
-"""Grade responses: read them, mark them with the archived key, record the marks, write the feedback sheet."""
+"""Grade responses: read them, mark them with the archived key, record the marks, write feedback and class sheets."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -10,6 +10,7 @@ from courseware.content.refusal import Refusal
 from courseware.content.words import say
 from courseware.grading.mark import grade
 from courseware.grading.result import Result
+from courseware.jobs.class_sheet import renew_class_sheets
 from courseware.jobs.company import Company, archived_form, archived_key, signer_key
 from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
@@ -98,12 +99,16 @@ def grade_inbox(desk: Desk, inbox: Inbox, supervised_by: str | None) -> Iterator
     readers = [partial(read_file, path) for path in inbox.files]
     for channel, texts in (("typed", inbox.codes), ("paper", inbox.sheets)):
         readers.extend(partial(read_code, desk.company, text, channel) for text in texts)
-    press = desk.press()
+    press, quizzes = desk.press(), []
     for read in readers:
         try:
-            yield grade_response(desk, press, read(), watcher)
+            graded = grade_response(desk, press, read(), watcher)
         except Refusal as refusal:
             yield refusal
+        else:
+            quizzes.append(archived_form(desk.company, graded.result.form).blueprint)
+            yield graded
+    renew_class_sheets(desk, press, quizzes)
     desk.renew_front_pages(press)
 
 
