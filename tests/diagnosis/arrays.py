@@ -79,6 +79,7 @@ def signatures(
         tables=arrays,
         outcomes={one.id: (*(band.id for band in one.bands), "cannot") for one in checks},
         said={name: Complaint(name, name, f"It {name}.", (), MADE_UP) for name in sorted(set(complaints))},
+        finds={},
     )
 
 

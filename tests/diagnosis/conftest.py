@@ -5,7 +5,8 @@ import pytest
 from courseware.content.documents import read_documents
 from courseware.content.folders import shipped_course
 from courseware.content.problems import Problems
-from courseware.diagnosis.signatures import Signatures, build_signatures
+from courseware.diagnosis.keep import signatures_of
+from courseware.diagnosis.signatures import Signatures
 from courseware.heater.load import HEATER_KINDS, Trade, load_trade
 
 
@@ -22,4 +23,4 @@ def trade() -> Trade:
 @pytest.fixture(scope="session")
 def bank(trade: Trade) -> dict[str, Signatures]:
     """Return the signatures of every unit of the bank."""
-    return {name: build_signatures(unit, trade) for name, unit in trade.units.items()}
+    return {name: signatures_of(unit, trade) for name, unit in trade.units.items()}

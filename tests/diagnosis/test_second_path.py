@@ -66,7 +66,7 @@ def bench_of_one(unit: str, trade: Trade) -> Bench:
 
 @pytest.fixture(scope="module")
 def bench_of_two(unit: str, trade: Trade) -> Bench:
-    return Bench(trade.units[unit], trade, 60_000, np.random.default_rng(8), (1, 2))
+    return Bench(trade.units[unit], trade, 200_000, np.random.default_rng(8), (1, 2))
 
 
 def test_one_thing_is_wrong(unit: str, bank: dict[str, Signatures], bench_of_one: Bench) -> None:
