@@ -18,7 +18,7 @@ from courseware.heater.complaints import Complaint
 from courseware.heater.faults import Change
 from courseware.heater.load import Trade
 from courseware.heater.readings import complaint_of, outcomes, verdict_probabilities
-from courseware.heater.simulate import simulate
+from courseware.heater.simulate import Run, at_moment, side_by_side, simulate
 from courseware.heater.unit import Unit
 
 COMPLAINT: Final = ""
@@ -27,7 +27,7 @@ COMPLAINT: Final = ""
 SMALLEST: Final = 1e-15
 """A verdict's probability [-] below this is taken as 0: it is a difference of two values near 1, known no better."""
 
-BATCH: Final = 2048
+BATCH: Final = 512
 """Cases [-] simulated together: more would not be faster, and the signals of all would not fit a small machine."""
 
 
@@ -76,6 +76,8 @@ class Signatures:
         The outcomes, "cannot" last.
     said : mapping of str to Complaint
         The complaints, by id.
+    finds : mapping of check id to Run
+        What each check is read from: a run of the one instant at which it is made; its cases are the atoms, (a,).
     row_of : mapping of (check id, outcome) to int
         The row [-] of the stacked matrices; the check of a complaint is ``COMPLAINT``.
     starts : array of int, (checks,)
@@ -94,6 +96,7 @@ class Signatures:
     tables: Mapping[str, Floats]
     outcomes: Mapping[str, tuple[str, ...]]
     said: Mapping[str, Complaint]
+    finds: Mapping[str, Run]
     row_of: Mapping[tuple[str, str], int] = field(init=False, repr=False)
     starts: Ints = field(init=False, repr=False)
     rows: Floats = field(init=False, repr=False)
@@ -195,6 +198,7 @@ def build_signatures(unit: Unit, trade: Trade) -> Signatures:
         else:
             same.append(check)
     tables: dict[str, list[Floats]] = {check.id: [] for check in checks}
+    finds: dict[str, list[Run]] = {check.id: [] for check in checks}
     complaints: list[str] = []
     for start in range(0, len(space.atoms), BATCH):
         cases = space.atoms[start : start + BATCH]
@@ -204,6 +208,7 @@ def build_signatures(unit: Unit, trade: Trade) -> Signatures:
                 complaints += complaint_of(unit, trade.complaints, run)
             for check in group:
                 tables[check.id].append(verdict_probabilities(unit, check, run))
+                finds[check.id].append(at_moment(run, check.moment, read_from(check)))
     return Signatures(
         space=space,
         checks=tuple(checks),
@@ -211,7 +216,13 @@ def build_signatures(unit: Unit, trade: Trade) -> Signatures:
         tables={check: _without_noise(np.vstack(parts)) for check, parts in tables.items()},
         outcomes={check.id: outcomes(unit, check) for check in checks},
         said={complaint.id: complaint for complaint in trade.complaints},
+        finds={check: side_by_side(parts) for check, parts in finds.items()},
     )
+
+
+def read_from(check: Check) -> tuple[str, ...]:
+    """Return the signals that a check is read from, its own first."""
+    return tuple(dict.fromkeys((check.signal, *(condition.signal for condition in check.given))))
 
 
 def _without_noise(table: Floats) -> Floats:

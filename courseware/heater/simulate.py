@@ -1,6 +1,6 @@
 """Run a unit through one call for heat, for many cases at once."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
@@ -139,6 +139,31 @@ def timeline(run: Run, case: int = 0) -> tuple[tuple[float, str], ...]:
     codes = run.signals[f"{_control(run.unit).id}.state"][:, case].astype(int)
     changed = np.flatnonzero(np.diff(codes, prepend=-1))
     return tuple((float(run.times[index]), run.states[codes[index]]) for index in changed)
+
+
+def at_moment(run: Run, moment: str, signals: Collection[str]) -> Run:
+    """Return a run as it stands at a moment: one instant, with some of its signals; -1 where the moment never came."""
+    index = run.moments[moment]
+    columns = np.arange(index.size)
+    return Run(
+        unit=run.unit,
+        times=run.times[:1],
+        signals={name: run.signals[name][index, columns][np.newaxis] for name in signals},
+        moments={moment: np.where(index < 0, -1, 0)},
+        states=run.states,
+    )
+
+
+def side_by_side(runs: Sequence[Run]) -> Run:
+    """Return the cases of several runs of a unit, with the same signals and moments, as one run."""
+    first = runs[0]
+    return Run(
+        unit=first.unit,
+        times=first.times,
+        signals={name: np.hstack([run.signals[name] for run in runs]) for name in first.signals},
+        moments={name: np.concatenate([run.moments[name] for run in runs]) for name in first.moments},
+        states=first.states,
+    )
 
 
 def case_settings(unit: Unit, cases: Sequence[Case], arrangements: Sequence[Sequence[Change]]) -> _Settings:

@@ -11,7 +11,8 @@ from markupsafe import Markup
 from courseware.content.fields import Fields
 from courseware.content.problems import Problems
 from courseware.content.source import Source
-from courseware.diagnosis.signatures import Signatures, build_signatures
+from courseware.diagnosis.keep import signatures_of
+from courseware.diagnosis.signatures import Signatures
 from courseware.heater.load import Trade
 from courseware.publish.prose import Prose, Writer
 from courseware.safework.model import SafeWork
@@ -39,7 +40,7 @@ class Teaching:
     signatures: Callable[[str], Signatures] = field(init=False, compare=False, repr=False)
 
     def __post_init__(self) -> None:
-        made = cache(lambda unit_id: build_signatures(self.trade.units[unit_id], self.trade))
+        made = cache(lambda unit_id: signatures_of(self.trade.units[unit_id], self.trade))
         object.__setattr__(self, "signatures", made)
 
 

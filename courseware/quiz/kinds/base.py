@@ -11,11 +11,11 @@ from functools import cache
 from typing import Any
 
 from courseware.content.fields import Fields
-from courseware.diagnosis.signatures import Signatures, build_signatures
+from courseware.diagnosis.keep import signatures_of
+from courseware.diagnosis.signatures import Signatures
 from courseware.heater.load import Trade
 from courseware.heater.simulate import Run
 from courseware.quiz.form import Belief, Exhibit
-from courseware.quiz.kinds.runs import runs_of
 from courseware.quiz.misconceptions import Misconception, Named
 from courseware.safework.gates import gates
 from courseware.safework.model import Rule, SafeWork, Step
@@ -75,7 +75,7 @@ class Materials:
 def materials(trade: Trade, safework: SafeWork, misconceptions: Iterable[Misconception] = ()) -> Materials:
     """Return materials that simulate each unit once, when first needed."""
     catalogue = tuple(misconceptions)
-    signatures = cache(lambda unit_id: build_signatures(trade.units[unit_id], trade))
+    signatures = cache(lambda unit_id: signatures_of(trade.units[unit_id], trade))
 
     def order(procedure_id: str, unit_id: str) -> FixedOrder:
         work = work_on(safework, trade, trade.units[unit_id], safework.procedures[procedure_id])
@@ -85,7 +85,7 @@ def materials(trade: Trade, safework: SafeWork, misconceptions: Iterable[Misconc
         trade,
         safework,
         signatures,
-        cache(lambda unit_id: runs_of(signatures(unit_id))),
+        lambda unit_id: signatures(unit_id).finds,
         cache(order),
         {one.id: one.belief for one in catalogue},
         {one.relation: one.belief for one in catalogue if one.relation},
