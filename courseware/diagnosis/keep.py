@@ -1,4 +1,4 @@
-"""Signatures kept on disk under the hash of what they were made from: unit, faults, checks, complaints, and the code."""
+"""Signatures kept on disk under the hash of what they were made from: unit, faults, checks, complaints, code."""
 
 import io
 from collections.abc import Iterator, Mapping

@@ -83,7 +83,10 @@ class Chart:
 
     def figure(self) -> Figure:
         """Return the drawing with its title and its table."""
-        rows = [(says, show(x, self.x.unit, self.x.digits), show(y, self.y.unit, self.y.read_to)) for x, y, says in self.marked]
+        rows = [
+            (says, show(x, self.x.unit, self.x.digits), show(y, self.y.unit, self.y.read_to))
+            for x, y, says in self.marked
+        ]
         if self.level is not None:
             rows.append((self.level[1], "", show(self.level[0], self.y.unit, self.y.read_to)))
         points = "; ".join(f"{says}: {', '.join(filter(None, values))}" for says, *values in rows)
