@@ -5,7 +5,7 @@ part of WCAG, and a person must judge the rest. Reflow is WCAG 2.2 success crite
 two dimensions at a width of 320 CSS pixels.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Final
@@ -45,8 +45,15 @@ VIEWS: Final = tuple(
 )
 
 
-def check_pages(browser: Browser, pages: Iterable[Path]) -> Report:
-    """Look at pages in every view and collect what is wrong with them.
+def in_every_view(_page: Path) -> tuple[View, ...]:
+    """Return all views."""
+    return VIEWS
+
+
+def check_pages(
+    browser: Browser, pages: Iterable[Path], views: Callable[[Path], tuple[View, ...]] = in_every_view
+) -> Report:
+    """Look at pages and collect what is wrong with them.
 
     Parameters
     ----------
@@ -54,6 +61,8 @@ def check_pages(browser: Browser, pages: Iterable[Path]) -> Report:
         From :func:`tests.web.browser.open_browser`.
     pages : iterable of Path
         HTML files.
+    views : callable
+        The views in which to look at a page; at a width of 320 px each one is looked at.
 
     Returns
     -------
@@ -71,7 +80,7 @@ def check_pages(browser: Browser, pages: Iterable[Path]) -> Report:
         page = context.new_page()
         page.goto(path.resolve().as_uri(), wait_until="load")
         page.evaluate(axe)
-        found_here = [fault for view in VIEWS for fault in _look(page, view)]
+        found_here = [fault for view in views(path) for fault in _look(page, view)]
         found_here.extend(_reflow(page))
         context.close()
         faults.extend(f"{path.name}: {fault}" for fault in (*watch.faults, *found_here))
