@@ -98,18 +98,34 @@ def test_a_healthy_unit_has_no_complaint(trade: Trade, unit: Unit, sheets: Mappi
 
 
 def test_healthy_readings_are_common_practice(trade: Trade, unit: Unit, sheets: Mapping[str, Sheet]) -> None:
-    """Common practice, no source, as the units' limits have it; the oxygen by the mole balance."""
+    """Common practice, no source, as the units' limits have it; the oxygen by the mole balance.
+
+    Draft over the fire of -0.02 and at the breech of -0.04 to -0.06 inWC, oxygen of 3 to 12 %, less than 100 ppm of
+    carbon monoxide, a stack of 325 to 600 F, no smoke: two instrument makers' charts. Carbon dioxide on the line of an
+    oil of 15.5 % at most.
+    """
     values = {check.signal: sheets[unit.id].values[check.id][0] for check in checks_on(trade, unit)}
     assert values["transformer.secondary"] == pytest.approx(10.0)
     assert 8 <= values["nozzle.air"] <= 15
     assert 5 <= values["exchanger.oxygen"] <= 8
     assert 0.125 <= values["electrode.gap"] <= 0.157
+    assert values["flue.over_fire"] == pytest.approx(-0.02, abs=0.005)
+    assert -0.06 <= values["flue.breech"] <= -0.04
+    assert values["exchanger.carbon_dioxide"] == pytest.approx(
+        15.5 * (20.946 - values["exchanger.oxygen"]) / 20.946, abs=0.1
+    )
+    assert values["exchanger.carbon_monoxide"] < 100
+    assert values["burner.smoke"] <= 1
+    assert 325 <= values["exchanger.net"] + 68 <= 600
+    assert values["exchanger.room_monoxide"] == 0
+    assert 140 <= values["preheater.temperature"] <= 200
+    assert values.get("pump.vacuum", 0.0) < 10
 
 
 def test_every_fault_shows_or_is_marked_latent(trade: Trade, unit: Unit, sheets: Mapping[str, Sheet]) -> None:
     """At its worst each fault brings a complaint or changes a verdict; if not, its document says why."""
     faults, sheet = faults_on(trade, unit), sheets[unit.id]
-    assert len(faults) >= 14
+    assert len(faults) >= 28
     found = {check.id: sheet.verdicts(unit, check) for check in checks_on(trade, unit)}
     for fault in faults:
         index = sheet.of(fault, max(fault.severities))
@@ -117,6 +133,35 @@ def test_every_fault_shows_or_is_marked_latent(trade: Trade, unit: Unit, sheets:
         if sheet.told[index] != sheet.told[0]:
             shows.append("complaint")
         assert shows or fault.latent, fault.id
+
+
+def test_fault_modes_and_checks_are_many_and_distinct(trade: Trade, unit: Unit, sheets: Mapping[str, Sheet]) -> None:
+    """At least 28 modes that differ in their repair or in what the checks show, and 32 checks, on each unit."""
+    faults, sheet = faults_on(trade, unit), sheets[unit.id]
+    rows = np.hstack(list(sheet.rows.values()))
+    kept: list[int] = []
+    for number, fault in enumerate(faults):
+        mine = rows[sheet.of(fault, max(fault.severities))]
+        others = [
+            rows[sheet.of(faults[one], max(faults[one].severities))]
+            for one in kept
+            if faults[one].repair == fault.repair
+        ]
+        if all(np.abs(mine - other).max() >= SEEN for other in others):
+            kept.append(number)
+    assert len(kept) >= 28
+    assert len(checks_on(trade, unit)) >= 32
+
+
+def test_faults_lie_all_along_the_chain(trade: Trade) -> None:
+    """From the supply to the chimney, each part of the chain fails somehow."""
+    moved = {change.part for fault in trade.faults.values() for change in fault.changes}
+    chain = {
+        "supply", "limit", "thermostat", "control", "transformer", "electrode", "air_supply", "air_regulator", "tank",
+        "strainer", "suction_line", "pump", "oil_solenoid", "preheater", "nozzle", "blower", "sensor", "flue",
+        "exchanger",
+    }  # fmt: skip
+    assert chain <= moved
 
 
 def test_what_is_marked_latent_is_latent_somewhere_and_dangerous(trade: Trade, sheets: Mapping[str, Sheet]) -> None:
