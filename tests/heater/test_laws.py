@@ -50,7 +50,7 @@ def never_falls(values: Array, slack: float = 1e-12) -> bool:
 def test_less_air_makes_more_monoxide_and_more_smoke(unit: Unit, name: str, setting: str) -> None:
     less = np.linspace(0.0, 0.35, 8)
     run = sweep(unit, name, setting, list(1.0 - less if setting == "band" else less))
-    # Air-free is counted to 20.9 % and air has 20.946 %, so the same fire reads a twentieth of a ppm less with less air.
+    # Air-free is counted to 20.9 %, and air has 20.946 %: the same fire reads a twentieth of a ppm less with less air.
     assert never_falls(warm(run, "exchanger.monoxide_air_free"), slack=1e-7)
     assert never_falls(warm(run, "burner.smoke"))
     assert rises(-warm(run, "flue.air"))
@@ -76,7 +76,7 @@ def test_a_poor_spray_does_it_with_oxygen_to_spare(metered: Unit) -> None:
 
 
 def fuel_line() -> tuple[float, float]:
-    """Return carbon and dry gas per theoretical air, in moles, of the used-oil surrogate C85.5 H12.8 O1 S.5 (from memory)."""
+    """Return carbon and dry gas per theoretical air, in moles, of a used-oil surrogate (composition from memory)."""
     carbon, hydrogen, oxygen, sulfur = 0.855 / 12.011, 0.128 / 1.008, 0.01 / 31.998, 0.005 / 32.06
     air = (carbon + hydrogen / 4 + sulfur - oxygen) / AIR_OXYGEN
     return carbon / air, (carbon + air * (1 - AIR_OXYGEN)) / air
