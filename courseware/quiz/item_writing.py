@@ -46,7 +46,7 @@ _NEGATIVE: Final = re.compile(r"\b(not|except|never|least|cannot|can't|don't|doe
 _NUMBER: Final = re.compile(r"[-\u2212]?[0-9][0-9,]*(?:\.[0-9]+)?")
 _RANGE: Final = re.compile(r"(?:from )?([0-9][0-9,.]*)(?: [^ ]+)? (?:to|and|-|\u2013) (?:below )?([0-9][0-9,.]*)")
 _DOUBLED: Final = re.compile(r"\b([A-Za-z]+) \1\b", re.IGNORECASE)
-_ARTICLE: Final = re.compile(r"\b(?:a [aeio][a-z]+|an [bcdfgjkpqtvwz][a-z]*)\b", re.IGNORECASE)
+_ARTICLE: Final = re.compile(r"\b(?:a [aeio][a-z]+|an [bcdfgjkpqtvwz][a-z]*)\b")
 _SOUNDS_LIKE_YOU: Final = re.compile(r"\ba (?:one|once)\b", re.IGNORECASE)
 _ASKING: Final = ("?", ".", ":")
 _OPENERS: Final = (
@@ -184,7 +184,7 @@ def _overlaps(options: Sequence[str], plain: Sequence[str]) -> Iterator[str]:
 
 def _not_parallel(options: Sequence[str]) -> Iterator[str]:
     """Yield differences of form among the options: units, end of the sentence, opening words (23)."""
-    if numbers_of(options) and len({_NUMBER.sub("", option, count=1).strip() for option in options}) > 1:
+    if numbers_of(options) and len({_NUMBER.sub("", option).strip() for option in options}) > 1:
         yield say("quiz.writing-units", found=", ".join(options))
     if len({option.endswith(".") for option in options}) > 1:
         yield say("quiz.writing-stops", found=next(option for option in options if not option.endswith(".")))

@@ -28,8 +28,9 @@ def test_an_unfair_question_is_told_at_its_template(stock: Stock) -> None:
     bank_problems(with_template(stock, "bridge-and-telephone", twice), problems)
     assert report(problems) == (
         f"{template.provenance.source}: item 'bridge-and-telephone': "
-        "the option 'Answer at once, since the fuel has been made safe already.' stands there twice\n"
-        "    try: ask one thing, with three to five options of one kind and length; write a negative word in capitals"
+        "rule 22: the option 'Answer at once, since the fuel has been made safe already.' stands there twice\n"
+        "    try: ask one thing in plain words, with options of one kind, form and length; write a negative word in "
+        "capitals"
     )
 
 

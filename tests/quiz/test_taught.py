@@ -8,6 +8,7 @@ import yaml
 
 from courseware.content.folders import shipped_course
 from courseware.quiz.draw import Stock
+from courseware.quiz.kinds.faults_behind import FaultsBehind
 from courseware.quiz.kinds.reading_meaning import ReadingMeaning
 from courseware.quiz.kinds.scenario import Scenario
 
@@ -23,7 +24,9 @@ def tables() -> list[dict[str, Any]]:
 def test_every_reading_of_a_question_stands_in_a_table(stock: Stock, tables: list[dict[str, Any]]) -> None:
     taught = {check for table in tables for check in table["checks"]}
     bodies = [template.body for template in stock.bank.templates.values()]
-    asked = {check for body in bodies if isinstance(body, Scenario | ReadingMeaning) for check in body.checks}
+    asked = {
+        check for body in bodies if isinstance(body, Scenario | ReadingMeaning | FaultsBehind) for check in body.checks
+    }
     assert len(asked) > 8
     assert asked - taught == set()
 
@@ -34,6 +37,7 @@ def test_every_fault_of_a_question_stands_in_a_table(stock: Stock, tables: list[
         fault
         for template in stock.bank.templates.values()
         if isinstance(template.body, Scenario)
+        or (isinstance(template.body, FaultsBehind) and template.body.checks)  # else the table of complaints has it
         for fault in template.body.faults
     }
     assert len(asked) > 8
@@ -48,7 +52,7 @@ def test_every_section_that_feedback_sends_to_is_there(stock: Stock) -> None:
         lesson = re.search(r"^id: (\S+)$", text, re.MULTILINE)
         assert lesson is not None
         for title in re.findall(r"^##+ (.+)$", text, re.MULTILINE):
-            words = re.sub(r"[^a-z0-9]+", "-", title.lower().replace("'", "")).strip("-")
+            words = re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")
             anchors.add(f"{lesson[1]}#{words}")
     links = {link for link, _ in stock.bank.lesson_links()}
     assert links - anchors == set()

@@ -1,8 +1,8 @@
 """What must be done before this step? Every one that applies: the key is the procedure's own partial order.
 
-Offered are steps that the order puts before the one asked about, and steps that it puts after it; those that may be done
-either side are left out. Choosing a later step is doing it too early: where safety fixes the pair, that breaks its gate.
-Leaving a step out costs points only.
+Offered are steps that the order puts before the one asked about, and steps that it puts after it; those that may be
+done either side are left out. Choosing a later step is doing it too early: where safety fixes the pair, that breaks its
+gate. Leaving a step out costs points only.
 """
 
 import random

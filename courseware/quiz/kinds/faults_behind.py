@@ -1,4 +1,4 @@
-"""Which of these faults would show this? Every one that applies, drawn from what the model predicts of each fault alone.
+"""Which of these faults would show this? Every one that applies, by what the model predicts of each fault alone.
 
 A fault is offered only if it is certain: at every grade it shows what is found, or at no grade does it. The key is
 those that do.
@@ -7,6 +7,7 @@ those that do.
 import random
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import takewhile
 from typing import Final
 
 import numpy as np
@@ -25,7 +26,7 @@ from courseware.quiz.relations import sound_outcome
 from courseware.safework.model import SafeWork
 
 SURE: Final = 0.99
-"""A fault shows what is found if at each grade the chance [-] is at least this; it does not if it is at most the rest."""
+"""A fault shows what is found if at each grade the chance [-] is at least this; it does not if at most the rest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +106,8 @@ def _finding(body: FaultsBehind, signatures: Signatures, rng: random.Random) -> 
 
 def _chances(signatures: Signatures, fault: str, check: str) -> Mapping[str, tuple[float, float]]:
     """Return for each outcome its least and its greatest probability [-] over the grades of a fault alone."""
-    atoms = [place for place, case in enumerate(signatures.space.atoms) if [one.id for one, _ in case] == [fault]]
+    singles = takewhile(lambda case: len(case) <= 1, signatures.space.atoms)  # none, then singles, then pairs
+    atoms = [place for place, case in enumerate(singles) if [one.id for one, _ in case] == [fault]]
     outcomes = signatures.outcomes[check] if check else tuple(signatures.said)
     rows = {one: signatures.rows[signatures.row_of[check, one]][atoms] for one in outcomes}
     return {one: (float(np.min(row)), float(np.max(row))) for one, row in rows.items() if atoms}

@@ -1,3 +1,4 @@
+from courseware.content.words import say
 from courseware.quiz.chance import open_chance
 from courseware.quiz.kinds.base import DrawnGate, DrawnOption
 from courseware.quiz.kinds.choice import KIND
@@ -51,17 +52,18 @@ def test_faults_are_told_whole() -> None:
         "wrong: [{text: All of these, reason: b}]\n"
     )
     KIND.load(fields, NO_TRADE, RULES)
+    advice = "    try: " + say("quiz.writing-try")
     assert (
         report(problems)
-        == """\
-items.yaml:1: item 'x': the option 'All of these' speaks of other options
-    try: ask one thing, with three to five options of one kind and length; write a negative word in capitals
-items.yaml:1: item 'x': the option 'All of these' stands there twice
-    try: ask one thing, with three to five options of one kind and length; write a negative word in capitals
-items.yaml:1: item 'x': the stem ends with 'You take', which neither asks nor instructs
-    try: ask one thing, with three to five options of one kind and length; write a negative word in capitals
-items.yaml:1: item 'x': there are 2 options; 3 to 5 can be told apart and guessed rarely enough
-    try: ask one thing, with three to five options of one kind and length; write a negative word in capitals
+        == f"""\
+items.yaml:1: item 'x': rule 15: the stem ends with 'You take', which neither asks nor instructs
+{advice}
+items.yaml:1: item 'x': rule 18: there are 2 options; 3 to 5 can be told apart and guessed rarely enough
+{advice}
+items.yaml:1: item 'x': rule 22: the option 'All of these' stands there twice
+{advice}
+items.yaml:1: item 'x': rules 9, 25 and 26: the option 'All of these' speaks of other options
+{advice}
 items.yaml:2: item 'x', right: 'breaks' names the rule 'locks', which does not exist
     allowed: air, lock, meter, oil, spark
     try: did you mean 'lock'?

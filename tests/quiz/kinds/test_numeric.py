@@ -133,8 +133,8 @@ def faults(text: str) -> str:
             "stem: [What is the output?]",
             "stem: [The output]",
             (
-                "items.yaml:2: item 'x': the stem ends with 'The output', which neither asks nor instructs\n    try: "
-                + say("quiz.writing-try")
+                "items.yaml:2: item 'x': rule 15: the stem ends with 'The output', which neither asks nor instructs\n"
+                "    try: " + say("quiz.writing-try")
             ),
         ),
         (
