@@ -16,8 +16,7 @@ from courseware.heater.load import Trade
 from courseware.heater.parts import PART_KINDS
 from courseware.heater.simulate import Case
 from courseware.heater.unit import Part, Unit
-from courseware.jobs.course import KINDS
-from courseware.safework.load import load_safework
+from courseware.safework.load import SAFEWORK_KINDS, load_safework
 from courseware.safework.model import SafeWork, State
 from courseware.safework.site import Site, site_of
 
@@ -60,7 +59,17 @@ def make_unit(delivery: str, ignition: str, air_switch: str) -> Unit:
         part("blower", "blower", {"flow": 0.012}, volts="control.motor"),
         part(
             "burner", "burner", {"oil_flow": OIL},
-            oil="nozzle.oil", spray="nozzle.spray", air="blower.air", spark="electrode.spark",
+            oil="nozzle.oil", spray="nozzle.spray", air="flue.air", spark="electrode.spark",
+        ),
+        part("flue", "flue", {"rated_air": 0.012, "height": 5.5}, air="blower.air", net="exchanger.net"),
+        part(
+            "exchanger", "exchanger",
+            {
+                "rated_gas": 0.015, "gas_conductance": 40.0, "air_conductance": 490.0, "heat_capacity": 16e3,
+                "fan_air": 0.56,
+            },
+            heat="burner.heat", gas="burner.gas", oxygen="burner.oxygen", carbon_dioxide="burner.carbon_dioxide",
+            carbon_monoxide="burner.carbon_monoxide", over_fire="flue.over_fire", spill="flue.spill",
         ),
         part("sensor", "flame-sensor", flame="burner.flame", trial="control.ignition"),
     ]  # fmt: skip
@@ -102,8 +111,8 @@ def make_fault(part_id: str, setting: str, worst: float) -> FaultMode:
 
 @pytest.fixture(scope="session")
 def read() -> tuple[Trade, SafeWork]:
-    problems = Problems()
-    documents = read_documents(COURSE, KINDS, problems)
+    problems, other_kinds = Problems(), Problems()
+    documents = read_documents(COURSE, ("job", *SAFEWORK_KINDS), other_kinds)
     job = load_job(documents, problems)
     trade = Trade(UNITS, {}, {}, {}, (), job)
     check_job(job, UNITS, problems)

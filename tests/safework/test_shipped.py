@@ -58,3 +58,18 @@ def test_every_piece_names_its_origin(shipped: Shipped) -> None:
     ):  # fmt: skip
         assert provenance.origin
         assert provenance.status() == "not reviewed by a licensed technician"
+
+
+@pytest.mark.parametrize("unit_id", ["bay-siphon", "bay-metered"])
+def test_a_flue_that_spills_into_the_room_is_found_in_the_full_start(shipped: Shipped, unit_id: str) -> None:
+    # No step looks at the flue. What the simulated start brings into the room keeps the heater from being handed back.
+    trade, safework = shipped
+    case = ((trade.faults["flue-blocked"], 0.72),)
+    breach = prove(safework, trade, trade.units[unit_id], safework.procedures["spark-isolation"], case).breach
+    assert breach is not None
+    assert (breach.rule, breach.step_id) == (None, "full-start")
+    assert breach.reason == (
+        "'Watch one full normal start, from the call for heat to a steady flame, and read the carbon monoxide in the "
+        "room' cannot be done here, or does not come out as it must. "
+        "More than 9 ppm of carbon monoxide comes into the room: wanted no, found yes."
+    )
