@@ -1,7 +1,7 @@
-"""Build the course: every lesson as a page and a paper, the practice page, and the front pages."""
+"""Build the course: every lesson as a page and a paper, the practice page, the field cards, and the front pages."""
 
 import shutil
-from collections.abc import Iterable
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -11,8 +11,22 @@ from courseware.jobs.company import Company
 from courseware.jobs.course import Course, load_course, stock_of
 from courseware.jobs.office import write_office, write_office_papers
 from courseware.jobs.press import Press, Told
-from courseware.jobs.shelf import LESSONS, PRACTICE, imprint_of, lesson_places, objective_titles, write_front_pages
-from courseware.publish.lesson import Lesson, render_lesson
+from courseware.jobs.shelf import (
+    CARDS,
+    LESSONS,
+    PRACTICE,
+    card_name,
+    imprint_of,
+    lesson_places,
+    objective_titles,
+    write_front_pages,
+)
+from courseware.publish.field_card_page import (
+    card_sheet,
+    field_card_page,
+    field_card_paper,
+)
+from courseware.publish.lesson import render_lesson
 from courseware.publish.output import OutputFolders
 from courseware.publish.practice_page import practice_page
 from courseware.publish.teaching import Teaching
@@ -53,8 +67,10 @@ def sound_course(folder: Path) -> Course:
     return course
 
 
-def build_course(course: Course, company: Company | None, out: Path, on: date, tell: Told) -> Built:
-    """Write every lesson, the practice page and the front pages.
+def build_course(
+    course: Course, company: Company | None, out: Path, on: date, tell: Told
+) -> Built:
+    """Write every lesson, the practice page, the field cards and the front pages.
 
     Parameters
     ----------
@@ -72,6 +88,7 @@ def build_course(course: Course, company: Company | None, out: Path, on: date, t
     folders, press = OutputFolders.under(out), Press(tell)
     _write_lessons(course, folders.trainee, press)
     _write_practice(course, folders.trainee, press)
+    _write_cards(course, folders.trainee / CARDS, press)
     write_front_pages(course, company, folders, press, on)
     if company is None:
         write_office(course, company, folders, press, on)
@@ -84,22 +101,46 @@ def _write_lessons(course: Course, trainee: Path, press: Press) -> None:
     teaching = Teaching(course.trade, course.safework, objective_titles(course))
     imprint, folder = imprint_of(course), trainee / LESSONS
     for lesson in course.lessons:
-        press.page(folder / f"{lesson.id}.html", render_lesson(lesson, teaching, imprint))
-        press.paper(folder / f"{lesson.id}.pdf", render_lesson(lesson, teaching, imprint, paper=True, root=""))
-    _drop_others(folder, course.lessons)
+        press.page(
+            folder / f"{lesson.id}.html", render_lesson(lesson, teaching, imprint)
+        )
+        press.paper(
+            folder / f"{lesson.id}.pdf",
+            render_lesson(lesson, teaching, imprint, paper=True, root=""),
+        )
+    _drop_others(folder, {lesson.id for lesson in course.lessons})
 
 
 def _write_practice(course: Course, trainee: Path, press: Press) -> None:
     made_from = stock_of(course).materials
     page = practice_page(
-        practice_calls(made_from), made_from, lesson_places(course, f"../{LESSONS}"), imprint_of(course)
+        practice_calls(made_from),
+        made_from,
+        lesson_places(course, f"../{LESSONS}"),
+        imprint_of(course),
     )
     press.page(trainee / PRACTICE, page)
 
 
-def _drop_others(folder: Path, lessons: Iterable[Lesson]) -> None:
-    """Remove what an earlier build made of a lesson that there is no more."""
-    kept = {f"{lesson.id}.{ending}" for lesson in lessons for ending in ("html", "pdf")}
+def _write_cards(course: Course, folder: Path, press: Press) -> None:
+    """Write every field card for every unit."""
+    sheets = {
+        card_name(card, unit): card_sheet(card, unit, course.trade, course.safework)
+        for card in course.cards
+        for unit in course.trade.units.values()
+    }
+    for name, sheet in sheets.items():
+        press.page(
+            folder / f"{name}.html",
+            field_card_page(sheet, imprint_of(course), root="../"),
+        )
+        press.paper(folder / f"{name}.pdf", field_card_paper(sheet, imprint_of(course)))
+    _drop_others(folder, sheets.keys())
+
+
+def _drop_others(folder: Path, names: Collection[str]) -> None:
+    """Remove what an earlier build made of a lesson or a card that there is no more."""
+    kept = {f"{name}.{ending}" for name in names for ending in ("html", "pdf")}
     for path in sorted(folder.glob("*")):
         if path.name in kept:
             continue

@@ -76,6 +76,7 @@ def _provenances(course: Course) -> Iterator[Provenance]:
                    bank.templates, bank.blueprints, course.programs):  # fmt: skip
         yield from (thing.provenance for thing in things.values())
     yield from (lesson.provenance for lesson in course.lessons)
+    yield from (card.provenance for card in course.cards)
 
 
 def _signed_off(desk: Desk, signoffs: Iterable[SignOff]) -> Iterator[SignedOff]:

@@ -12,6 +12,7 @@ from courseware.content.source import Source
 from courseware.content.words import say
 from courseware.heater.load import HEATER_KINDS, Trade, load_trade
 from courseware.jobs.anchors import hold_anchors
+from courseware.publish.field_card import FIELD_CARD_KINDS, FieldCard, load_field_cards
 from courseware.publish.lesson import LESSON_KINDS, Lesson, load_lessons
 from courseware.publish.teaching import Teaching
 from courseware.quiz.bank import QuizBank
@@ -24,7 +25,7 @@ from courseware.safework.load import SAFEWORK_KINDS, load_safework
 from courseware.safework.model import SafeWork
 
 COURSE_KIND: Final = "course"
-KINDS: Final = (COURSE_KIND, *HEATER_KINDS, *SAFEWORK_KINDS, *QUIZ_KINDS, *LESSON_KINDS, *PROGRAM_KINDS)
+KINDS: Final = (COURSE_KIND, *HEATER_KINDS, *SAFEWORK_KINDS, *QUIZ_KINDS, *LESSON_KINDS, *FIELD_CARD_KINDS, *PROGRAM_KINDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +52,8 @@ class Course:
         In the order of the course.
     programs : mapping of str to Program
         Certificate programs by id.
+    cards : tuple of FieldCard
+        Field cards for the ride-along.
     """
 
     folder: Path
@@ -62,6 +65,7 @@ class Course:
     quizbank: QuizBank
     lessons: tuple[Lesson, ...]
     programs: Mapping[str, Program]
+    cards: tuple[FieldCard, ...]
 
 
 def stock_of(course: Course) -> Stock:
@@ -99,8 +103,9 @@ def read_course(folder: Path, documents: Sequence[Document], problems: Problems)
     objectives = {objective.id: objective.title for objective in quizbank.objectives.values()}
     lessons = load_lessons(documents, Teaching(trade, safework, objectives), problems)
     programs = load_programs(documents, quizbank.blueprints, safework.procedures, problems)
+    cards = load_field_cards(documents, trade, safework, problems)
     hold_anchors(trade, safework, quizbank, lessons, problems)
-    return Course(folder, title, version, course_hash(folder), trade, safework, quizbank, lessons, programs)
+    return Course(folder, title, version, course_hash(folder), trade, safework, quizbank, lessons, programs, cards)
 
 
 def _title_page(documents: Sequence[Document], problems: Problems) -> tuple[str, str]:

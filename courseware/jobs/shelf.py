@@ -11,11 +11,13 @@ from pathlib import Path
 from typing import Final
 
 from courseware.content.words import say
+from courseware.heater.unit import Unit
 from courseware.jobs.company import Company, archived_form
 from courseware.jobs.course import Course
 from courseware.jobs.press import Press
 from courseware.publish import index
 from courseware.publish.feedback import LessonPlace
+from courseware.publish.field_card import FieldCard
 from courseware.publish.output import OutputFolders, write_style
 from courseware.publish.pages import Imprint
 from courseware.records.people import people
@@ -23,6 +25,7 @@ from courseware.records.registers import forms_out, results_of
 
 LESSONS, QUIZZES, PAPERS, FEEDBACK, CERTIFICATES = "lessons", "quizzes", "papers", "feedback", "certificates"
 CLASSES: Final = "classes"
+CARDS: Final = "cards"
 PRACTICE: Final = "practice/index.html"
 
 
@@ -53,7 +56,8 @@ def write_front_pages(course: Course, company: Company | None, folders: OutputFo
         write_style(folder)
     lessons, forms = tuple(_lessons(course, folders.trainee)), tuple(_quizzes(company, folders.trainee))
     practice = PRACTICE if (folders.trainee / PRACTICE).is_file() else ""
-    press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint, practice))
+    cards = tuple(_cards(course, folders.trainee))
+    press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint, practice, cards))
     sheets, feedback = tuple(_papers(company, folders.trainer)), tuple(_feedback(company, folders.trainer))
     out = tuple(now_out(company, on)) if company else ()
     classes = tuple(_classes(course, company, folders.trainer))
@@ -83,6 +87,19 @@ def _lessons(course: Course, folder: Path) -> Iterator[index.LessonEntry]:
         yield index.LessonEntry(
             lesson.title, lesson.summary, page, paper, lesson.minutes, lesson.provenance.status()
         )  # fmt: skip
+
+
+def card_name(card: FieldCard, unit: Unit) -> str:
+    """Return what the files of a field card of a unit are called."""
+    return f"{card.id}-{unit.id}"
+
+
+def _cards(course: Course, folder: Path) -> Iterator[index.SheetEntry]:
+    for card in course.cards:
+        for unit in course.trade.units.values():
+            page, paper = addresses(folder, f"{CARDS}/{card_name(card, unit)}")
+            if page:
+                yield index.SheetEntry(card.title, unit.title, page, paper)
 
 
 def _quizzes(company: Company | None, folder: Path) -> Iterator[index.QuizEntry]:

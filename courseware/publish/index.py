@@ -180,14 +180,18 @@ def front_page(doors: tuple[str, ...], imprint: Imprint) -> str:
 
 
 def trainee_page(
-    lessons: tuple[LessonEntry, ...], quizzes: tuple[QuizEntry, ...], imprint: Imprint, practice: str = ""
+    lessons: tuple[LessonEntry, ...],
+    quizzes: tuple[QuizEntry, ...],
+    imprint: Imprint,
+    practice: str = "",
+    cards: tuple[SheetEntry, ...] = (),
 ) -> str:
-    """Return ``trainee/index.html``: lessons in order, practice, then the forms handed out.
+    """Return ``trainee/index.html``: lessons in order, practice, field cards, then the forms handed out.
 
     ``practice`` is the practice page's address relative to the trainee's folder; empty: it is not offered.
     """
     title = say("publish_pages.trainee-title")
-    return _page("trainee", title, imprint, lessons=lessons, quizzes=quizzes, practice=practice)
+    return _page("trainee", title, imprint, lessons=lessons, quizzes=quizzes, practice=practice, cards=cards)
 
 
 def trainer_page(

@@ -24,6 +24,12 @@ def test_a_company_builds_into_its_folder_and_what_has_not_changed_is_not_touche
     assert done.stdout.startswith(f"files: {files}, changed: ")
     assert done.stdout.endswith(f"; open {start}\n")
     assert list((tmp_path / "ridge" / "build" / "trainee" / "lessons").glob("*.html"))
+    cards = sorted(path.name for path in (tmp_path / "ridge" / "build" / "trainee" / "cards").iterdir())
+    assert cards == [
+        f"ride-along-bay-{burner}.{ending}" for burner in ("metered", "siphon") for ending in ("html", "pdf")
+    ]
+    listed = (tmp_path / "ridge" / "build" / "trainee" / "index.html").read_text(encoding="utf-8")
+    assert all(f'href="cards/{name}"' in listed for name in cards)
     again = run("build", "--course", "ridge")
     assert again.stdout == f"files: {files}, changed: 0; open {start}\n"
 
