@@ -86,8 +86,8 @@ def test_states_of_the_job_arrange_the_unit(tmp_path: Path, shipped: Shipped) ->
             "burner.fire",
             (
                 "27: lesson 'spark', block 'figure', panel 1: the unit 'bay-siphon' has no signal 'burner.fire'\n"
-                "    allowed: burner.carbon_monoxide, burner.flame, burner.oxygen, burner.puff, burner.smoke, "
-                "burner.unburned\n"
+                "    allowed: burner.carbon_dioxide, burner.carbon_monoxide, burner.flame, burner.gas, burner.heat, "
+                "burner.oxygen, burner.puff, burner.smoke, burner.unburned\n"
                 "    try: did you mean 'burner.flame'?"
             ),
         ),
