@@ -34,7 +34,7 @@ LONGEST_OPTION: Final = 3.0
 """The longest option is at most this many times [-] as long as the shortest, where it fills more than a line."""
 A_LINE: Final = 60
 """Characters [-] of a line on a phone."""
-LONGEST_STEM: Final = 100
+LONGEST_STEM: Final = 120
 """Words [-] of a stem."""
 HIGHEST_GRADE: Final = 9.0
 """School grade [-], Flesch-Kincaid, at which stem and options read at most."""

@@ -5,12 +5,13 @@ import pytest
 from courseware.content.documents import read_documents
 from courseware.content.folders import shipped_course
 from courseware.content.problems import Problems
-from courseware.heater.load import HEATER_KINDS, load_trade
+from courseware.heater.load import load_trade
+from courseware.jobs.course import KINDS
 from courseware.quiz.draw import Stock
 from courseware.quiz.form import Exhibit, Form, Gate, Item, Key, KeyEntry, Option, PassRule, form_sha256
 from courseware.quiz.kinds.base import materials
-from courseware.quiz.load import QUIZ_KINDS, load_quiz
-from courseware.safework.load import SAFEWORK_KINDS, load_safework
+from courseware.quiz.load import load_quiz
+from courseware.safework.load import load_safework
 
 
 @pytest.fixture
@@ -99,8 +100,7 @@ def right() -> dict[str, tuple[str, ...]]:
 def stock() -> Stock:
     """Return the bank that is shipped, and what its questions are made of."""
     problems = Problems()
-    kinds = {"course", "lesson", "program", *HEATER_KINDS, *SAFEWORK_KINDS, *QUIZ_KINDS}
-    documents = read_documents(shipped_course(), kinds, problems)
+    documents = read_documents(shipped_course(), KINDS, problems)
     trade = load_trade(documents, problems)
     safework = load_safework(documents, trade, problems)
     bank = load_quiz(documents, trade, safework, problems)

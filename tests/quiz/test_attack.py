@@ -95,6 +95,7 @@ def test_the_forms_bytes_follow_from_its_public_part_alone(stock: Stock) -> None
             dataclasses.replace(
                 drawn,
                 right=max(len(drawn.options) - 1 - drawn.right, 0),
+                several=tuple(len(drawn.options) - 1 - place for place in drawn.several),
                 because="Otherwise.",
                 options=tuple(DrawnOption(option.text, option.feedback[::-1]) for option in drawn.options),
                 number=drawn.number and dataclasses.replace(drawn.number, value="1"),

@@ -27,7 +27,7 @@ from courseware.quiz.item_writing import (
         (("Which step isn't safe?",), ("rule 17: the question turns on the word 'isn't', which is easily overread",)),
         (("Which step is NOT safe?",), ()),
         (("The spark is not there.", "Why?"), ()),
-        (("word " * 100 + "and why?",), ("rule 16: the stem has 102 words; 100 are enough",)),
+        (("word " * 120 + "and why?",), ("rule 16: the stem has 122 words; 120 are enough",)),
         (("Look at the the spark.",), ("rule 12: a word stands there twice: 'the the'",)),
         (
             ("You see a electrode and a one-inch gap.", "What next?"),
