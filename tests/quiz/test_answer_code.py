@@ -7,6 +7,7 @@ from courseware.quiz.base32 import ALPHABET, draw_words
 from courseware.quiz.chance import open_chance
 from courseware.quiz.form import Form, Option
 from courseware.quiz.response import ResponseError, make_response
+from tests.quiz.test_fit import several
 
 Answers = dict[str, tuple[str, ...]]
 CODE = "3BTN-8PS5 00G 2=8.33/14 9G4 C0C D5E F7J /6"
@@ -238,3 +239,22 @@ def test_damage_is_told_in_whole_sentences(old: str, new: str, message: str, for
 )
 def test_incomplete_answers_are_told(text: str, message: str, form: Form) -> None:
     assert refused(text, form) == message
+
+
+def test_several_answers_to_one_question_are_typed_in_any_order_and_kept_in_the_forms(
+    form: Form, right: Answers
+) -> None:
+    whole = several(form)
+    answers: Answers = {**right, "5": ("G4R", "J1T")}
+    code = make_answer_code(whole, answers)
+    assert code == "3BTN-8PS5 00G 2=8.33/14 9G4 C0C D5E F7J G4R J1T /8"
+    for typed in (code, "3BTN-8PS5 J1T 00G 2=8.33/14 9G4 G4R C0C D5E F7J /8"):
+        assert parse_answer_code(typed, whole) == make_response(form.id, answers)
+    blank: Answers = {**right, "5": ()}
+    assert parse_answer_code(make_answer_code(whole, blank), whole) == make_response(form.id, blank)
+    assert refused(code.replace("J1T /8", "G4R /8"), whole) == (
+        "the answer G4R was typed twice; try: type every answer once"
+    )
+    assert refused("3BTN-8PS5 00G 2=8.33/14 9G4 C0C D5E F7J /6", whole) == (
+        "question 5 has no answer; try: ask the trainee; if it was left blank on purpose, type 5=-"
+    )

@@ -1,7 +1,9 @@
+import dataclasses
+
 import pytest
 
 from courseware.quiz.fit import fit
-from courseware.quiz.form import Form
+from courseware.quiz.form import Form, Item, Option
 from courseware.quiz.response import ResponseError, make_response
 
 Answers = dict[str, tuple[str, ...]]
@@ -71,3 +73,31 @@ def test_another_forms_answers_are_refused(form: Form, right: Answers) -> None:
         "the answers are for form 7RZC-8PS5, but this is form 3BTN-8PS5; try: grade them with form 7RZC-8PS5 from the "
         "archive of issued forms; if that number is not yours, ask who issued it"
     )
+
+
+def several(form: Form) -> Form:
+    """Return the form with a fifth question that takes every answer that applies."""
+    options = (Option("G4R", "Air"), Option("H9S", "Heat"), Option("J1T", "Spark"), Option("K6V", "Light"))
+    item = Item(5, "multiple-choice", "name-it", ("Which? Choose every one.",), None, options, "", 2)
+    return dataclasses.replace(form, items=(*form.items, item))
+
+
+def test_a_question_with_several_answers_takes_each_of_its_options_once(form: Form, right: Answers) -> None:
+    whole = several(form)
+    for given in (("G4R",), ("H9S", "G4R"), ("G4R", "H9S", "J1T", "K6V"), ()):
+        fit(whole, make_response(form.id, {**right, "5": given}))
+
+
+@pytest.mark.parametrize(
+    ("given", "message"),
+    [
+        (("G4R", "9G4"), "'9G4' is no answer to question 5" + AGAIN),
+        (("G4R", "H9S", "G4R"), "question 5 names the answer G4R twice; try: type every answer of the question once"),
+    ],
+)
+def test_several_answers_that_the_question_does_not_take(
+    given: tuple[str, ...], message: str, form: Form, right: Answers
+) -> None:
+    with pytest.raises(ResponseError) as refusal:
+        fit(several(form), make_response(form.id, {**right, "5": given}))
+    assert str(refusal.value) == message
