@@ -10,6 +10,7 @@ it breaks its gate.
 
 from fractions import Fraction
 
+from courseware.content.words import say
 from courseware.grading.markers.base import Verdict, broken, texts
 from courseware.quiz.form import Gate, Item, KeyEntry
 
@@ -27,7 +28,7 @@ def mark(item: Item, entry: KeyEntry, given: tuple[str, ...]) -> Verdict:
         share=credit(len(right & chosen), len(right), len(chosen - right), len(tags) - len(right)),
         chosen=texts(item, tuple(tag for tag in tags if tag in chosen)),
         right_answer=right_answer,
-        against=tuple(entry.feedback[tag] for tag in wrong_at if tag in entry.feedback),
+        against=tuple(_told(item, entry, tag) for tag in wrong_at if tag in entry.feedback),
         broken=broken(gates[0]) if gates else None,
         shown=wrong_at,
     )
@@ -36,6 +37,13 @@ def mark(item: Item, entry: KeyEntry, given: tuple[str, ...]) -> Verdict:
 def _breaks(gate: Gate, wrong_at: tuple[str, ...]) -> bool:
     """Say whether an answer goes wrong where a gate stands: an unsafe option chosen, or a needed one left out."""
     return gate.tags[0] in wrong_at
+
+
+def _told(item: Item, entry: KeyEntry, tag: str) -> str:
+    """Return why an option belongs to the answer, or does not, with its text in front."""
+    (option,) = texts(item, (tag,))
+    key = "grading.applies-too" if tag in entry.right else "grading.applies-not"
+    return say(key, option=option.removesuffix("."), reason=entry.feedback[tag])
 
 
 def credit(hits: int, right: int, false: int, wrong: int) -> Fraction:

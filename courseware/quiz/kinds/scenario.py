@@ -2,7 +2,7 @@
 
 import math
 import random
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -30,7 +30,8 @@ PREMISES: Final[Mapping[str, Premise]] = {"one": Premise.ONE, "one-or-two": Prem
 FEWEST_READINGS: Final = 2
 MOST_READINGS: Final = 9
 _TRIES: Final = 100
-_FAR_MISS: Final = 0.01  # weight of a repair that no single reading left out would bring back
+_FAR_MISS: Final = 0.05  # weight of a repair of the template's faults that no single reading left out would bring back
+_OFF_TOPIC: Final = 0.001  # and of any other repair: a new hire would not think of it on this call
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +111,8 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random, wanted: Wante
     if call is None:
         return None
     signatures = made_from.signatures(call.unit)
-    wrong = _wrong_repairs(signatures, call, body.options - 1, rng)
+    asked_about = {made_from.trade.faults[fault].repair for fault in body.faults}
+    wrong = _wrong_repairs(signatures, call, (body.options - 1, asked_about), rng)
     if len(wrong) < body.options - 1:
         return None
     unit, repairs = made_from.trade.units[call.unit], made_from.trade.repairs
@@ -222,14 +224,21 @@ def _is_clear(unit: Unit, check: Check, value: float | None) -> bool:
     return all(round(value / check.resolution) != one for one in edges)
 
 
-def _wrong_repairs(signatures: Signatures, call: Call, count: int, rng: random.Random) -> Sequence[tuple[str, str]]:
+def _wrong_repairs(
+    signatures: Signatures, call: Call, wanted: tuple[int, Collection[str]], rng: random.Random
+) -> Sequence[tuple[str, str]]:
     """Draw repairs that a reading rules out, near misses the sooner; each with the reading that rules it out.
 
-    A near miss would be likely if one of the readings had not been taken.
+    A near miss would be likely if one of the readings had not been taken. ``wanted`` says how many there shall be, and
+    the repairs that the template is about.
     """
+    count, asked_about = wanted
     left_out = [{check: call.evidence[check] for check in call.evidence if check != one} for one in call.evidence]
     beliefs = [posterior(signatures, call.complaint, evidence, call.proof.premise).repairs for evidence in left_out]
-    weights = {repair: _FAR_MISS + max(belief[repair] for belief in beliefs) for repair in sorted(call.proof.refuted)}
+    weights = {
+        repair: max(belief[repair] for belief in beliefs) + (_FAR_MISS if repair in asked_about else _OFF_TOPIC)
+        for repair in sorted(call.proof.refuted)
+    }
     found: list[tuple[str, str]] = []
     while weights and len(found) < count:
         repair = rng.choices(list(weights), list(weights.values()))[0]

@@ -66,7 +66,7 @@ def test_the_answer_is_told_in_the_order_of_the_form() -> None:
         Fraction(1, 6),
         ("Do A", "Do C", "Do D"),
         ("Do A", "Do C", "Do E"),
-        ("About D.", "About E."),
+        ("“Do D” does not apply. About D.", "“Do E” applies too. About E."),
         shown=("D", "E"),
     )
     assert mark(item, entry, ()) == Verdict(Fraction(0), (), ("Do A", "Do C", "Do E"))
