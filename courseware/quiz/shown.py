@@ -4,12 +4,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from courseware.quiz.fit import ORDERING
+from courseware.quiz.fit import ORDERING, SEVERAL
 from courseware.quiz.form import Exhibit, Form, Item, Key
 from courseware.quiz.kinds.base import Drawn
 
 Question = tuple[tuple[str, ...], Exhibit | None, tuple[str, ...]]
-"""A question as a reader would know it again: what it asks, what it gives to read, and the steps to be put in order."""
+"""A question as a reader would know it again: what it asks, what it gives to read, and all that is judged one by one.
+
+That is the steps to be put in order, or the options of which every one that applies is chosen.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +24,8 @@ class Shown:
 
     def has(self, drawn: Drawn) -> bool:
         """Say whether a question has been shown."""
-        steps = [one.text for one in drawn.options] if drawn.pairs else ()
-        return _question(drawn.stem, drawn.exhibit, steps) in self.questions
+        judged = [one.text for one in drawn.options] if drawn.pairs or drawn.several else ()
+        return _question(drawn.stem, drawn.exhibit, judged) in self.questions
 
 
 NOTHING: Final = Shown()
@@ -43,8 +46,9 @@ def repeated(form: Form, shown: Shown) -> tuple[int, ...]:
 
 
 def _of_item(item: Item) -> Question:
-    return _question(item.stem, item.exhibit, [one.text for one in item.options] if item.kind == ORDERING else ())
+    judged = [one.text for one in item.options] if item.kind in (ORDERING, SEVERAL) else ()
+    return _question(item.stem, item.exhibit, judged)
 
 
-def _question(stem: tuple[str, ...], exhibit: Exhibit | None, steps: Sequence[str]) -> Question:
-    return stem, exhibit, tuple(sorted(steps))
+def _question(stem: tuple[str, ...], exhibit: Exhibit | None, judged: Sequence[str]) -> Question:
+    return stem, exhibit, tuple(sorted(judged))

@@ -18,7 +18,7 @@ def right_texts(form: Form, key: Key) -> list[str]:
 def test_no_form_asks_for_the_same_answer_twice(stock: Stock) -> None:
     for number in range(10):
         texts = right_texts(*draw_form(stock, "ignition", f"A-{number}", SECRET))
-        assert len(set(texts)) == len(texts) == 7
+        assert len(set(texts)) == len(texts) >= 5
 
 
 def test_an_answer_comes_again_only_when_there_is_no_other(stock: Stock) -> None:

@@ -12,13 +12,15 @@ from courseware.quiz.form import Form, form_bytes
 from courseware.quiz.shown import NOTHING, repeated, shown_by
 from tests.quiz.making import SECRET
 
+JUDGED = ("ordering", "multiple-choice")  # each step or option is judged by itself
+
 
 def seen(form: Form) -> dict[int, str]:
     """Return each item as a reader sees it, its options in order of the alphabet; from the form's bytes alone."""
     items: list[dict[str, Any]] = json.loads(form_bytes(form))["items"]
     return {
         one["number"]: json.dumps([
-            one["stem"], one["exhibit"], sorted(o["text"] for o in one["options"]) if one["kind"] == "ordering" else "",
+            one["stem"], one["exhibit"], sorted(o["text"] for o in one["options"]) if one["kind"] in JUDGED else "",
         ])
         for one in items
     }  # fmt: skip

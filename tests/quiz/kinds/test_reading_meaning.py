@@ -15,7 +15,10 @@ from courseware.quiz.kinds.base import Drawn
 from courseware.quiz.kinds.reading_meaning import KIND
 from tests.quiz.making import any_question, fields_of, report
 
-UNITS = {"inHg": "inHg", "psig": "psi", "in": "inch", "kohm": "kohm", "ohm": "ohm", "kV": "kV", "V": "V"}
+UNITS = {
+    "inHg": "inHg", "psig": "psi", "in": "inch", "kohm": "kohm", "ohm": "ohm", "kV": "kV", "V": "V", "%": "percent",
+    "ppm": "ppm",
+}  # fmt: skip
 
 
 @pytest.fixture(scope="module")
