@@ -9,7 +9,7 @@ from courseware.jobs.check import Report
 from courseware.jobs.course import load_course
 from courseware.jobs.new import copy_course
 
-NAMES_A_LESSON = {"repair", "check", "procedure", "objective", "template"}
+NAMES_A_LESSON = {"repair", "check", "procedure", "objective", "template", "misconception"}
 
 
 def test_every_kind_of_thing_that_names_a_lesson_is_held_to_it(tmp_path: Path) -> None:
