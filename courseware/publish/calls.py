@@ -78,12 +78,15 @@ class Call:
         Of its unit.
     premise : Premise
         What is taken for granted about the number of faults.
+    checks : tuple of Check
+        The checks made, in order.
     stages : tuple of Stage
-        The customer's words first.
+        The customer's words first, then one after each check.
     """
 
     signatures: Signatures
     premise: Premise
+    checks: tuple[Check, ...]
     stages: tuple[Stage, ...]
 
     @property
@@ -177,7 +180,7 @@ def work_call(signatures: Signatures, case: Case, checks: Sequence[Check], premi
         Stage(title, reading, minutes, total, *view)
         for (title, reading, minutes), total, view in zip(told, totals, views, strict=True)
     )
-    return Call(signatures, premise, tuple(stages))
+    return Call(signatures, premise, tuple(checks), tuple(stages))
 
 
 def _view(

@@ -84,7 +84,7 @@ def _figure(bars: Sequence[Bar]) -> Figure:
     for place, (bar, row) in enumerate(zip(bars, rows, strict=True)):
         y, length = ROW * place, bar.per_minute / longest * (WIDTH - ROOM)
         shapes += [
-            text(2, y + 16, f"{row[0]}: {row[1]}", size=SIZE),
+            text(8, y + 16, f"{row[0]}: {row[1]}", size=SIZE),
             rectangle(2, y + 22, length, 14),
             text(length + 8, y + 34, row[2], size=SIZE),
         ]

@@ -1,16 +1,20 @@
-"""How the readings of a call shift the blame: for each repair a row of bars, one for each stage of the call.
+"""How the readings of a call shift the blame: for each repair a row of bars, one for each stage that is shown.
 
 Passing::
 
     kind: what-is-left-chart
     unit: bench-siphon
     faults: {tank-empty: 1}
-    checks: [blower-turns, tank-level]
+    checks: [blower-turns, tank-level, strainer-bowl]
+    columns: [tank-level, strainer-bowl]
 
-The call is read as in the lesson block ``what-is-left``. A bar is as long as the share of the calls that need the
-repair.
+The call is read as in the lesson block ``what-is-left``. ``columns`` names the checks after which the bars are drawn;
+the start is drawn always. A bar is as long as the share of the calls that need the repair; repairs that never come to
+much share one row. Failing: a column that is none of the checks, or more of them than there is room for.
 """
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 from markupsafe import Markup
@@ -31,49 +35,73 @@ NARROW: Final = 0.5
 """Mean width of a letter, of its height [-]."""
 
 
+LEAST: Final = 0.1
+"""A repair that never has this share [-] in a column is drawn with the others."""
+MOST_COLUMNS: Final = 4
+"""Columns beside the start that bars have room in [-]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One stage as drawn: its number, what it says in the key, and the shares [-] by row."""
+
+    head: str
+    key: str
+    shares: Mapping[str, float]
+
+
 def load(fields: Fields, reader: Reader) -> Figure:
-    """Read the call, work it and draw it; a fault leaves the figure empty."""
+    """Read the call and its columns, work it and draw it; a fault leaves the figure empty."""
     teaching = reader.teaching
     case = read_case(fields, teaching.trade)
     call = read_call(fields, teaching.trade, teaching.signatures, case, sound=reader.sound)
-    return Figure.nothing() if call is None else _figure(call)
+    wanted = fields.texts("columns")
+    made = [] if call is None else [check.id for check in call.checks]
+    for name in wanted:
+        if call is not None:
+            fields.refer(fields.source_of("columns"), "columns", "check", name, made)
+    if len(wanted) > MOST_COLUMNS:
+        found = say("publish.many-columns", count=len(wanted))
+        fields.fault(fields.source_of("columns"), found, say("publish.many-columns-allowed", most=MOST_COLUMNS))
+    places = [0, *(made.index(name) + 1 for name in wanted if name in made)]
+    return Figure.nothing() if call is None or len(places) <= len(wanted) else _figure(call, places)
 
 
-def _figure(call: Call) -> Figure:
-    heads = [say("publish.left-chart-start"), *(str(place) for place in range(1, len(call.stages)))]
-    columns = [
-        say("publish.left-chart-key", number=head, check=f"{stage.check}, {stage.reading}") if stage.check else head
-        for head, stage in zip(heads, call.stages, strict=True)
-    ]
-    rows = tuple(
-        (call.repair_title(repair), *(of_hundred(stage.shares[repair]) for stage in call.stages))
-        for repair in call.repairs
-    )
-    told = [
-        say(
-            "publish.left-chart-stage",
-            head=column,
-            shares=", ".join(
-                f"{call.repair_title(one)} {of_hundred(stage.shares[one])}" for one in _leading(call, place)
-            ),
-        )
-        for place, (column, stage) in enumerate(zip(columns, call.stages, strict=True))
-    ]
-    title = say("publish.left-chart-title", stages="; ".join(told))
+def _figure(call: Call, places: Sequence[int]) -> Figure:
+    kept = [one for one in call.repairs if max(call.stages[place].shares[one] for place in places) >= LEAST]
+    titles = [*map(call.repair_title, kept), say("publish.share-others")]
+    columns = [_column(call, kept, number, place) for number, place in enumerate(places)]
+    rows = tuple((title, *(of_hundred(column.shares[title]) for column in columns)) for title in titles)
+    told = [say("publish.left-chart-stage", head=column.key, shares=", ".join(_leading(column))) for column in columns]
     top = KEY * (len(columns) - 1) + HEAD + GAP
-    height = top + ROW * len(rows) + GAP
-    shapes = [*_key(columns[1:]), *_bars(call, heads, top)]
-    return Figure(title, height, joined(shapes), Table((say("publish.repair"), *columns), rows))
+    shapes = [*_key([column.key for column in columns[1:]]), *_bars(titles, columns, top)]
+    return Figure(
+        say("publish.left-chart-title", stages="; ".join(told)),
+        top + ROW * len(rows) + GAP,
+        joined(shapes),
+        Table((say("publish.repair"), *(column.key for column in columns)), rows),
+    )
 
 
-def _leading(call: Call, place: int) -> list[str]:
-    """Return the three repairs with the largest shares at a stage."""
-    shares = call.stages[place].shares
-    return sorted((one for one in call.repairs if shares[one] > 0), key=lambda one: -shares[one])[:3]
+def _column(call: Call, kept: Sequence[str], number: int, place: int) -> Column:
+    stage = call.stages[place]
+    shares = {call.repair_title(one): stage.shares[one] for one in kept}
+    shares[say("publish.share-others")] = max(1.0 - sum(shares.values()), 0.0)
+    if place == 0:
+        return Column(say("publish.left-chart-start"), say("publish.left-chart-start"), shares)
+    key = "publish.left-chart-key-one" if place == 1 else "publish.left-chart-key"
+    words = say(key, number=number, count=place, check=stage.check, reading=stage.reading)
+    return Column(str(number), words, shares)
 
 
-def _key(columns: list[str]) -> list[Markup]:
-    """Return what was done at each stage, one line each, in letters small enough for the width."""
+def _leading(column: Column) -> list[str]:
+    """Return the three rows with the largest shares of a column, in words."""
+    largest = sorted(column.shares.items(), key=lambda one: -one[1])[:3]
+    return [f"{title} {of_hundred(share)}" for title, share in largest if share > 0]
+
+
+def _key(columns: Sequence[str]) -> list[Markup]:
+    """Return what was done up to each column, one line each, in letters small enough for the width."""
     return [text(2, KEY * place + 16, words, size=_size(words)) for place, words in enumerate(columns)]
 
 
@@ -81,17 +109,16 @@ def _size(words: str) -> float:
     return min(SMALL, (WIDTH - 4) / (NARROW * len(words)))
 
 
-def _bars(call: Call, heads: list[str], top: float) -> list[Markup]:
-    width = (WIDTH - 4) / len(heads)
+def _bars(titles: Sequence[str], columns: Sequence[Column], top: float) -> list[Markup]:
+    width = (WIDTH - 4) / len(columns)
     longest = width - GAP - 2.5 * SMALL  # room for the number at the end of the longest bar
-    shapes = [text(2 + width * place, top - GAP, head, bold=True) for place, head in enumerate(heads)]
-    largest = max(stage.shares[repair] for stage in call.stages for repair in call.repairs)
-    for row, repair in enumerate(call.repairs):
+    largest = max(share for column in columns for share in column.shares.values())
+    shapes = [text(2 + width * place, top - GAP, column.head, bold=True) for place, column in enumerate(columns)]
+    for row, title in enumerate(titles):
         y = top + ROW * row
-        words = call.repair_title(repair)
-        shapes += [line(0, y, WIDTH, y, "grid"), text(2, y + 15, words, size=_size(words))]
-        for place, stage in enumerate(call.stages):
-            x, share = 2 + width * place, stage.shares[repair]
+        shapes += [line(0, y, WIDTH, y, "grid"), text(2, y + 15, title, size=_size(title))]
+        for place, column in enumerate(columns):
+            x, share = 2 + width * place, column.shares[title]
             length = share / largest * longest
             shapes += [rectangle(x, y + 22, length, 13), text(x + length + 3, y + 33, of_hundred(share), size=SMALL)]
     return shapes

@@ -72,16 +72,18 @@ def count_out(unit: Unit, trade: Trade) -> Counted:
     faults = [fault for fault in trade.faults.values() if fault.applies_to(unit)]
     graded = [(fault, grade) for fault in faults for grade in fault.severities]
     cases = [((fault, grade),) for fault, grade in graded]
+    as_it_is = simulate(unit, cases)
     readings = {}
     for check in trade.checks.values():
         if check.applies_to(unit):
-            table = verdict_probabilities(unit, check, simulate(unit, cases, check.changes)).tolist()
+            run = simulate(unit, cases, check.changes) if check.changes else as_it_is
+            table = verdict_probabilities(unit, check, run).tolist()
             readings[check.id] = [dict(zip(outcomes(unit, check), row, strict=True)) for row in table]
     return Counted(
         unit,
         trade,
         [fault.repair for fault, _ in graded],
         [fault.odds / len(fault.severities) for fault, _ in graded],
-        list(complaint_of(unit, trade.complaints, simulate(unit, cases))),
+        list(complaint_of(unit, trade.complaints, as_it_is)),
         readings,
     )

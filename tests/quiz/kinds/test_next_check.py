@@ -99,7 +99,7 @@ def test_every_wrong_check_is_told_its_minutes_and_what_it_would_show(questions:
 def test_a_question_shows_the_readings_it_stands_on(questions: list[Drawn], stock: Stock) -> None:
     titles = {check.title for check in stock.materials.trade.checks.values()}
     for question in questions:
-        assert question.stem[-1].endswith("Which one tells you most for its minutes, and is safe to make now?")
+        assert question.stem[-1].endswith("Which check tells you most for its minutes, and is safe to make now?")
         assert question.exhibit is not None
         shown = {label for label, _ in question.exhibit.rows}
         assert 1 <= len(shown) <= 4
