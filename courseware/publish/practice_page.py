@@ -11,9 +11,11 @@ from dataclasses import dataclass
 from typing import Any, Final
 
 from courseware.content.words import say
+from courseware.diagnosis.explain import Against
 from courseware.diagnosis.signatures import COMPLAINT, Signatures
-from courseware.diagnosis.wording import reading_words, repair_titles
+from courseware.diagnosis.wording import quoted, reading_words, repair_titles
 from courseware.heater.checks import Check
+from courseware.heater.readings import CANNOT
 from courseware.publish.assets import script_mark, static_text
 from courseware.publish.feedback import LessonPlace
 from courseware.publish.pages import Imprint, render, screen_style
@@ -64,15 +66,37 @@ class Card:
     checks: tuple[Check, ...]
 
 
-class _Words:
-    """Sentences that many calls share, each kept once."""
+class _Shared:
+    """What many calls share, each kept once and named by its place: texts, and reasons made of such places.
+
+    A reason against a repair is a sentence of four parts: the check, its reading, the repair, and what would have been
+    found instead. There are many sentences and few parts, so the parts are kept and the script puts them together.
+    """
 
     def __init__(self) -> None:
-        self.places: dict[str, int] = {}
+        self.texts: dict[str, int] = {}
+        self.reasons: dict[tuple[int, ...], int] = {}
 
     def place(self, text: str) -> int:
-        """Return the place [-] of a sentence in the list."""
-        return self.places.setdefault(text, len(self.places))
+        """Return the place [-] of a text in the list."""
+        return self.texts.setdefault(text, len(self.texts))
+
+    def reason(self, signatures: Signatures, repair: str, one: Against) -> int:
+        """Return the place [-] of a reason in the list."""
+        number = one.check != COMPLAINT and signatures.check(one.check).unit and one.outcome != CANNOT
+        reading = reading_words(signatures, one.check, one.outcome, {one.check: "{value}"} if number else None)
+        named = quoted(signatures, repair)
+        start, end = _against(one.check, reading, named).split(_CUT)
+        parts = (one.check, reading, named, one.sentence.removeprefix(start).removesuffix(end))
+        return self.reasons.setdefault(tuple(map(self.place, parts)), len(self.reasons))
+
+
+_CUT: Final = "\0"
+
+
+def _against(check: str, reading: str, repair: str, expected: str = _CUT) -> str:
+    key = "diagnosis.against-complaint" if check == COMPLAINT else "diagnosis.against"
+    return say(key, reading=reading, repair=repair, expected=expected)
 
 
 def practice_page(
@@ -160,30 +184,35 @@ def _repairs(calls: Sequence[PracticeCall], made_from: Materials) -> tuple[tuple
 
 
 def _data(calls: Sequence[PracticeCall], made_from: Materials, places: Mapping[str, LessonPlace]) -> dict[str, Any]:
-    """Return what the script works with; sentences and readings stand in ``texts`` and are named by their place."""
-    words = _Words()
+    """Return what the script works with; texts and reasons stand in lists and are named by their place."""
+    shared = _Shared()
+    parts = {"reading": "{reading}", "repair": "{repair}", "expected": "{expected}"}
     units = {call.unit: made_from.signatures(call.unit) for call in calls}
     lessons = {repair: made_from.trade.repairs[repair].lesson for one in units.values() for repair in one.space.repairs}
     return {
-        "calls": [_call(call, units[call.unit], words) for call in calls],
+        "against": [_against("any check", **parts), _against(COMPLAINT, **parts)],
+        "calls": [_call(call, units[call.unit], shared) for call in calls],
         "lessons": {repair: [places[at].title, places[at].address] for repair, at in lessons.items() if at in places},
         "minutes": {check.id: check.minutes for one in units.values() for check in one.checks},
+        "reasons": list(shared.reasons),
         "repairs": {unit: list(one.space.repairs) for unit, one in units.items()},
-        "texts": list(words.places),
+        "texts": list(shared.texts),
         "units": {unit: one.space.unit.title for unit, one in units.items()},
     }
 
 
-def _call(call: PracticeCall, signatures: Signatures, words: _Words) -> dict[str, Any]:
+def _call(call: PracticeCall, signatures: Signatures, shared: _Shared) -> dict[str, Any]:
+    """Return what the script knows of a call; ``against`` goes by the places of the unit's repairs."""
     return {
-        "against": {
-            repair: [[one.check, words.place(one.sentence)] for one in some] for repair, some in call.against.items()
-        },
+        "against": [
+            [shared.reason(signatures, repair, one) for one in call.against.get(repair, ())]
+            for repair in signatures.space.repairs
+        ],
         "key": call.key,
         "path": list(call.path),
-        "readings": {check: words.place(value) for check, value in call.values.items()},
-        "says": words.place(signatures.said[call.complaint].says),
-        "settles": [words.place(sentence) for sentence in _settles(call, signatures)],
+        "readings": {check: shared.place(value) for check, value in call.values.items()},
+        "says": shared.place(signatures.said[call.complaint].says),
+        "settles": [shared.place(sentence) for sentence in _settles(call, signatures)],
         "unit": call.unit,
     }
 

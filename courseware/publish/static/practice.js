@@ -87,13 +87,21 @@
   const reading = (check) => data.texts[call().readings[check]];
   const title = (repair) => repairs.get(repair).textContent;
 
-  /** Return a sentence about a check with the value that was read on this call. */
-  const sentence = (check, place) => data.texts[place].replace("{value}", () => reading(check));
+  /** Return the reasons against a repair on this call: the check of each, "" for what the customer says, and its sentence. */
+  function reasonsAgainst(repair) {
+    return call().against[data.repairs[call().unit].indexOf(repair)].map((place) => {
+      const [check, read, named, expected] = data.reasons[place].map((part) => data.texts[part]);
+      const parts = { reading: read.replace("{value}", () => reading(check)), repair: named, expected };
+      const sentence = data.against[check ? 0 : 1].replace(/\{(\w+)\}/g, (_, name) => parts[name]);
+      return { check, sentence };
+    });
+  }
+
+  const isRead = ({ check }) => !check || work().made.includes(check);
 
   /** Return the other repairs that nothing read so far speaks against; what the customer says counts as read. */
   function leftOpen() {
-    const isRead = ([check]) => !check || work().made.includes(check);
-    return data.repairs[call().unit].filter((one) => one !== call().key && !call().against[one].some(isRead));
+    return data.repairs[call().unit].filter((one) => one !== call().key && !reasonsAgainst(one).some(isRead));
   }
 
   // ---- showing ----------------------------------------------------------------------------------------------------
@@ -151,12 +159,12 @@
   }
 
   function onWrong(repair) {
-    const reasons = call().against[repair];
-    const seen = reasons.filter(([check]) => !check || work().made.includes(check));
-    const unseen = reasons.filter(([check]) => check && !work().made.includes(check));
+    const reasons = reasonsAgainst(repair);
+    const seen = reasons.filter(isRead);
+    const unseen = reasons.filter((one) => !isRead(one));
     const parts = [element("p", say("wrong", { repair: title(repair) }), "verdict")];
-    if (seen.length) parts.push(element("p", say("seen")), list(seen.map((one) => sentence(...one))));
-    else if (unseen.length) parts.push(element("p", say("unseen")), list([titles[unseen[0][0]]]));
+    if (seen.length) parts.push(element("p", say("seen")), list(seen.map((one) => one.sentence)));
+    else if (unseen.length) parts.push(element("p", say("unseen")), list([titles[unseen[0].check]]));
     else parts.push(element("p", say("weak")));
     return [...parts, element("p", say("go-on"))];
   }
