@@ -122,7 +122,7 @@ def test_its_figures_show_what_their_words_say(shipped: Shipped, lesson: Lesson)
     repairs = {row[0]: row[1:] for row in shift.rows}
     title = {name: one.title for name, one in shipped.teaching.trade.repairs.items()}
     gap, transformer = repairs[title["set-electrode-gap"]], repairs[title["replace-transformer"]]
-    assert int(transformer[0]) == max(int(row[1]) for row in shift.rows[:-1])  # the longest bar at the start
+    assert int(transformer[0]) == max(int(row[1]) for row in shift.rows[:-1])  # the likeliest repair at the start
     assert gap[-2] == transformer[-2]  # side by side until the gap is gauged
     assert int(gap[-1]) >= 95
 

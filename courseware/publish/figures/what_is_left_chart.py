@@ -90,7 +90,9 @@ def _column(call: Call, kept: Sequence[str], number: int, place: int) -> Column:
     if place == 0:
         return Column(say("publish.left-chart-start"), say("publish.left-chart-start"), shares)
     key = "publish.left-chart-key-one" if place == 1 else "publish.left-chart-key"
-    words = say(key, number=number, count=place, check=stage.check, reading=stage.reading)
+    named = say("publish.left-chart-reading", check=stage.check, reading=stage.reading)
+    reading = named if call.checks[place - 1].unit else stage.reading  # what is seen says itself what was looked at
+    words = say(key, number=number, count=place, reading=reading)
     return Column(str(number), words, shares)
 
 
