@@ -13,6 +13,7 @@ from courseware.content.folders import course_folder
 from courseware.content.words import say
 from courseware.jobs.build import build_course, sound_course
 from courseware.jobs.company import BUILD, Places, open_company
+from courseware.jobs.press import Press
 
 
 @declared("build")
@@ -28,6 +29,6 @@ def command(course: Path | None, out: Path | None, passphrase: str) -> None:
         begun = Places(folder).records.exists()
         company = stack.enter_context(open_company(Places(folder), passphrase)) if begun else None
         target = out or (folder / BUILD if course or begun else Path(BUILD))
-        built = build_course(sound, company, target, datetime.now(UTC).astimezone().date(), tell)
+        built = build_course(sound, company, target, datetime.now(UTC).astimezone().date(), Press(tell))
     tell_no_pdf(built.no_pdf)
     click.echo(say("cli.build-done", files=built.files, changed=built.changed, start=built.start))

@@ -7,7 +7,7 @@ from courseware.content.documents import BANK, MODULES
 from courseware.content.refusal import Refusal
 from courseware.content.words import say
 
-_PACKAGE: Final = Path(__file__).resolve().parent.parent
+PACKAGE: Final = Path(__file__).resolve().parent.parent
 
 
 def shipped_course() -> Path:
@@ -15,8 +15,8 @@ def shipped_course() -> Path:
 
     A wheel carries it inside the package; in a checkout it is the checkout itself.
     """
-    packed = _PACKAGE / "shipped"
-    return packed if packed.is_dir() else _PACKAGE.parent
+    packed = PACKAGE / "shipped"
+    return packed if packed.is_dir() else PACKAGE.parent
 
 
 def course_folder(named: Path | None) -> Path:

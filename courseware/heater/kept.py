@@ -54,9 +54,9 @@ def folder() -> Path:
 
 @cache
 def source_digest(*rooms: Path) -> bytes:
-    """Return the digest of the code in some folders, and of the version of the library it computes with."""
+    """Return the digest of the code and all other files of some folders, and of the library they compute with."""
     digest = hashlib.sha256(np.__version__.encode("ascii"))
-    for path in sorted(one for room in rooms for one in room.rglob("*.py")):
+    for path in sorted(one for room in rooms for one in room.rglob("*") if one.is_file() and one.suffix != ".pyc"):
         digest.update(hashlib.sha256(path.read_bytes()).digest())
     return digest.digest()
 

@@ -6,11 +6,13 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from courseware.content.folders import PACKAGE
 from courseware.content.problems import Problems
+from courseware.heater.kept import kept, source_digest
 from courseware.jobs.company import Company
 from courseware.jobs.course import Course, load_course, stock_of
 from courseware.jobs.office import write_office, write_office_papers
-from courseware.jobs.press import Press, Told
+from courseware.jobs.press import Press
 from courseware.jobs.shelf import (
     CARDS,
     LESSONS,
@@ -21,11 +23,7 @@ from courseware.jobs.shelf import (
     objective_titles,
     write_front_pages,
 )
-from courseware.publish.field_card_page import (
-    card_sheet,
-    field_card_page,
-    field_card_paper,
-)
+from courseware.publish.field_card_page import card_sheet, field_card_page, field_card_paper
 from courseware.publish.lesson import render_lesson
 from courseware.publish.output import OutputFolders
 from courseware.publish.practice_page import practice_page
@@ -67,9 +65,7 @@ def sound_course(folder: Path) -> Course:
     return course
 
 
-def build_course(
-    course: Course, company: Company | None, out: Path, on: date, tell: Told
-) -> Built:
+def build_course(course: Course, company: Company | None, out: Path, on: date, press: Press) -> Built:
     """Write every lesson, the practice page, the field cards and the front pages.
 
     Parameters
@@ -82,10 +78,10 @@ def build_course(
         The folder that holds ``trainee``, ``trainer`` and ``office``.
     on : date
         The day of the lists.
-    tell : callable
-        Receives the name of each file before it is made.
+    press : Press
+        Writes all of it.
     """
-    folders, press = OutputFolders.under(out), Press(tell)
+    folders = OutputFolders.under(out)
     _write_lessons(course, folders.trainee, press)
     _write_practice(course, folders.trainee, press)
     _write_cards(course, folders.trainee / CARDS, press)
@@ -101,25 +97,21 @@ def _write_lessons(course: Course, trainee: Path, press: Press) -> None:
     teaching = Teaching(course.trade, course.safework, objective_titles(course))
     imprint, folder = imprint_of(course), trainee / LESSONS
     for lesson in course.lessons:
-        press.page(
-            folder / f"{lesson.id}.html", render_lesson(lesson, teaching, imprint)
-        )
-        press.paper(
-            folder / f"{lesson.id}.pdf",
-            render_lesson(lesson, teaching, imprint, paper=True, root=""),
-        )
+        press.page(folder / f"{lesson.id}.html", render_lesson(lesson, teaching, imprint))
+        press.paper(folder / f"{lesson.id}.pdf", render_lesson(lesson, teaching, imprint, paper=True, root=""))
     _drop_others(folder, {lesson.id for lesson in course.lessons})
 
 
 def _write_practice(course: Course, trainee: Path, press: Press) -> None:
-    made_from = stock_of(course).materials
-    page = practice_page(
-        practice_calls(made_from),
-        made_from,
-        lesson_places(course, f"../{LESSONS}"),
-        imprint_of(course),
-    )
-    press.page(trainee / PRACTICE, page)
+    """Write the practice page; its calls take half a minute to draw and to explain, so the page is kept."""
+
+    def make() -> bytes:
+        made_from = stock_of(course).materials
+        places = lesson_places(course, f"../{LESSONS}")
+        return practice_page(practice_calls(made_from), made_from, places, imprint_of(course)).encode("utf-8")
+
+    made_from = source_digest(PACKAGE), course.hash.encode("ascii")
+    press.page(trainee / PRACTICE, kept(made_from, make).decode("utf-8"))
 
 
 def _write_cards(course: Course, folder: Path, press: Press) -> None:
@@ -130,10 +122,7 @@ def _write_cards(course: Course, folder: Path, press: Press) -> None:
         for unit in course.trade.units.values()
     }
     for name, sheet in sheets.items():
-        press.page(
-            folder / f"{name}.html",
-            field_card_page(sheet, imprint_of(course), root="../"),
-        )
+        press.page(folder / f"{name}.html", field_card_page(sheet, imprint_of(course), root="../"))
         press.paper(folder / f"{name}.pdf", field_card_paper(sheet, imprint_of(course)))
     _drop_others(folder, sheets.keys())
 

@@ -26,7 +26,7 @@ from courseware.jobs.desk import Desk
 from courseware.jobs.grade import Graded, Inbox, grade_inbox
 from courseware.jobs.issue import Issued, issue_quiz
 from courseware.jobs.new import copy_course
-from courseware.jobs.press import Told
+from courseware.jobs.press import Press, Told
 from courseware.jobs.shelf import QUIZZES
 from courseware.jobs.signoff import Seen, sign_off_work
 from courseware.jobs.trainees import Answers, Trainee, answers_of, form_on_page, right_answers
@@ -109,11 +109,12 @@ def run_demo(out: Path, now: datetime, tell: Told) -> Shown:
     signer = begin_company(places.folder, beginning, now - BEGUN).id
     course = sound_course(places.folder)
     with open_company(places, salts=salts) as company:
-        desk = Desk.at(course, company, now, tell)
+        press = Press(tell)  # one for all: papers are made while the story goes on, and the lists at the end
+        desk = replace(Desk.at(course, company, now, tell), shared=press)
         _old_hand(replace(desk, now=now - BEGUN), fake, signer)
         outcomes, certified = _class(desk, fake, signer)
         tell(say("jobs.demo-build"))
-        built = build_course(course, company, out, now.date(), tell)
+        built = build_course(course, company, out, now.date(), press)
     return Shown(built.start, outcomes, certified, verify_records(places.folder, None), built.no_pdf)
 
 

@@ -29,6 +29,9 @@ class Desk:
         Receives the name of each file before it is made.
     stock : Stock
         What quizzes are drawn from; kept for the whole job, since what it computes is slow.
+    shared : Press or None
+        The press of several jobs in a row: their papers are made while the next job goes on, and the lists are written
+        by whoever does them all, at the end.
     """
 
     course: Course
@@ -36,6 +39,7 @@ class Desk:
     now: datetime
     tell: Told
     stock: Stock
+    shared: Press | None = None
 
     @classmethod
     def at(cls, course: Course, company: Company, now: datetime, tell: Told) -> "Desk":
@@ -54,14 +58,18 @@ class Desk:
 
     def press(self) -> Press:
         """Return a press for one run of writing."""
-        return Press(self.tell)
+        return self.shared or Press(self.tell)
 
     def renew_front_pages(self, press: Press) -> None:
         """Write the front pages anew, after the records have changed."""
+        if self.shared:
+            return
         write_front_pages(self.course, self.company, self.folders, press, self.now.date())
         write_office(self.course, self.company, self.folders, press, self.now.date())
 
     def write_office_papers(self) -> None:
         """Make the office's papers anew: once, when the work is done, since every entry changes some of them."""
+        if self.shared:
+            return
         press = Press(lambda _line: None)
         write_office_papers(self.course, self.company, self.folders, press, self.now.date())

@@ -4,11 +4,13 @@ A page costs milliseconds, a paper a fifth of a second for each of its sheets. S
 page before is left as it is, and where several are to be made, other processes make them meanwhile.
 """
 
+import contextlib
 import os
 from collections.abc import Callable
 from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field
-from functools import cache, partial
+from functools import cache
 from multiprocessing import get_context
 from pathlib import Path
 from typing import Final
@@ -43,7 +45,7 @@ class Press:
     made: list[Path] = field(default_factory=list)
     changed: int = 0
     no_pdf: str = ""
-    _papers: dict[str, list[Path]] = field(default_factory=dict)
+    _wanted: dict[Path, str] = field(default_factory=dict)
     _at_work: dict[str, "Future[bytes]"] = field(default_factory=dict)
 
     def page(self, path: Path, html: str) -> None:
@@ -55,26 +57,34 @@ class Press:
         """Take the PDF of a page in hand; it is made by the time :meth:`finish` returns."""
         self.tell(str(path))
         if is_made_from(path, html):
+            self._wanted.pop(path, None)
             self._count(path, changed=False)
             return
-        self._papers.setdefault(html, []).append(path)
-        if len(self._papers) >= _WORTH_HELP:
-            for waiting in self._papers.keys() - self._at_work.keys():
-                self._at_work[waiting] = _helpers().submit(html_to_pdf, waiting)
+        self._wanted[path] = html
+        waiting = dict.fromkeys(self._wanted.values())
+        if len(waiting) >= _WORTH_HELP:
+            with contextlib.suppress(BrokenProcessPool):  # then they are made here
+                for one in waiting.keys() - self._at_work.keys():
+                    self._at_work[one] = _helpers().submit(html_to_pdf, one)
 
     def finish(self) -> None:
         """Write every paper in hand, or note what the machine lacks."""
-        for html, paths in self._papers.items():
-            make = self._at_work[html].result if html in self._at_work else partial(html_to_pdf, html)
+        made: dict[str, bytes] = {}
+        for path, html in self._wanted.items():
             try:
-                data = make()
+                data = made[html] = made.get(html) or self._made(html)
             except PdfUnavailable as error:
                 self.no_pdf = str(error)
                 break
-            for path in paths:
-                self._count(path, changed=write_file(path, data))
-        self._papers.clear()
+            self._count(path, changed=write_file(path, data))
+        self._wanted.clear()
         self._at_work.clear()
+
+    def _made(self, html: str) -> bytes:
+        try:
+            return self._at_work[html].result()
+        except (KeyError, BrokenProcessPool):  # few papers, or a machine that killed the helpers
+            return html_to_pdf(html)
 
     def _count(self, path: Path, *, changed: bool) -> None:
         self.made.append(path)

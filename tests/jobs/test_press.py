@@ -1,6 +1,10 @@
 """Writing: what has not changed is left alone, and helpers make the same papers as this process does."""
 
+import os
 from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from multiprocessing import get_context
 from pathlib import Path
 
 import pytest
@@ -63,6 +67,27 @@ def test_a_page_that_lies_in_two_folders_is_made_once(tmp_path: Path, monkeypatc
     press.finish()
     assert asked == [page("form")]
     assert [path.read_bytes() for path in press.made] == [b"paper", b"paper"]
+
+
+def test_what_is_asked_for_last_is_what_lies_there(tmp_path: Path) -> None:
+    press = Press(lambda _: None)
+    for text in ("first", "second", "third", "last"):
+        press.paper(tmp_path / "sheet.pdf", page(text))
+    press.finish()
+    assert press.made == [tmp_path / "sheet.pdf"]
+    assert (tmp_path / "sheet.pdf").read_bytes() == html_to_pdf(page("last"))
+
+
+def test_a_machine_that_killed_the_helpers_makes_the_papers_itself(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as dead:
+        with pytest.raises(BrokenProcessPool):
+            dead.submit(os._exit, 9).result()
+        monkeypatch.setattr(press_module, "_helpers", lambda: dead)
+        press = printed(tmp_path, "one", "two", "three", "four")
+    assert press.changed == 4
+    assert (tmp_path / "four.pdf").read_bytes() == html_to_pdf(page("four"))
 
 
 def test_a_machine_without_the_libraries_says_so_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
