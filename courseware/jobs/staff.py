@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
+
+from markupsafe import escape
 
 from courseware.content.problems import listed, nearest
 from courseware.content.refusal import Refusal
@@ -136,8 +139,18 @@ def erase_person(desk: Desk, person_id: str) -> Person:
     store = desk.company.store
     person = find_person(store, person_id)
     erase(store, person.id, desk.company.key, desk.now)
+    _drop_named(desk.folders.trainer, person.name)
     desk.renew_front_pages(desk.press())
     return person
+
+
+def _drop_named(folder: Path, name: str) -> None:
+    """Take away the trainer's sheets that name a person; those of a whole class can be made again."""
+    wanted = escape(name).encode("utf-8")
+    for page in folder.rglob("*.html"):
+        if wanted in page.read_bytes():
+            page.unlink()
+            page.with_suffix(".pdf").unlink(missing_ok=True)
 
 
 def _takers(desk: Desk, seen: Evidence) -> list[Program]:
