@@ -12,6 +12,7 @@ def test_a_mistyped_code_is_not_withdrawn(run: Run) -> None:
     done = run("records", "withdraw", "K7QM-2XPA-9D4T", "--reason", "retraining", "--company", "shop")
     assert (done.returncode, done.stdout) == (1, "")
     assert done.stderr == (
+        "reading the course in shop\n"
         "'K7QM-2XPA-9D4T' is mistyped: its check characters do not fit\n"
         "    try: compare it with the certificate, character by character\n"
     )
