@@ -53,10 +53,14 @@ def test_a_changed_event_is_named(run: Run, copy: Path) -> None:
 def test_a_good_certificate_is_told(run: Run, day: Day) -> None:
     done = run("records", "verify", "--certificate", certificate(day), "--company", "ridge")
     assert (done.returncode, done.stderr) == (0, "")
-    head, told, _ = done.stdout.splitlines()
+    head, told, _, *basis = done.stdout.splitlines()
     assert head.startswith("14 events hold")
     assert certificate(day) in told
     assert "Ignition service of used-oil heaters" in told
+    assert basis[0].startswith("granted by Ann Lee on ")
+    assert basis[1].startswith("on course version 0.1, SHA-256 of its content ")
+    assert sum(line.startswith("resting on the quiz ") for line in basis) >= 1
+    assert basis[-1].startswith("resting on the procedure 'ignition-test', carried out on bay-siphon, ")
 
 
 @pytest.mark.usefixtures("copy")
