@@ -34,7 +34,7 @@ KEYS = set(catalogue("records"))
 def test_the_search_finds_what_is_there() -> None:
     assert {"no-store", "event-altered", "head-later", "clock-behind", "chain-empty", "not-certified"} <= RAISED
     assert len(RAISED) > 60
-    assert len(SHAPES) == 18
+    assert len(SHAPES) >= 18
 
 
 @pytest.mark.parametrize("key", sorted(FAILURES))
