@@ -16,7 +16,7 @@ WELDED = ((make_fault("disconnect", "bridged", 1.0), 1.0),)
 
 
 @pytest.mark.parametrize("unit_id", UNITS)
-@pytest.mark.parametrize("procedure_id", ["ignition-test", "lockout", "spark-isolation"])
+@pytest.mark.parametrize("procedure_id", ["ignition-test", "lockout", "spark-isolation", "flame-sensor-test"])
 def test_the_authors_order_is_allowed_on_every_unit(
     sites: Sites, safework: SafeWork, unit_id: str, procedure_id: str
 ) -> None:

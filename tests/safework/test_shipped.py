@@ -30,10 +30,10 @@ def test_every_procedure_runs_on_every_unit(shipped: Shipped) -> None:
     procedure_problems(safework, trade, problems)
     assert list(problems) == []
     assert len(trade.units) >= 2
-    assert {"lockout", "ignition-test", "spark-isolation"} <= safework.procedures.keys()
+    assert {"lockout", "ignition-test", "spark-isolation", "flame-sensor-test"} <= safework.procedures.keys()
 
 
-@pytest.mark.parametrize("procedure_id", ["ignition-test", "spark-isolation"])
+@pytest.mark.parametrize("procedure_id", ["ignition-test", "spark-isolation", "flame-sensor-test"])
 def test_no_fault_makes_an_allowed_order_break_a_rule(shipped: Shipped, procedure_id: str) -> None:
     # With a fault some step may not come out, and the work stops there; but nobody has been put in danger.
     trade, safework = shipped

@@ -105,8 +105,10 @@ def test_a_wrong_order_is_told_by_the_first_rule_it_breaks(sites: Sites, safewor
     assert not judged.allowed
 
 
-@pytest.mark.parametrize("left", [{"electrode": "drawn"}, {"spark-tester": "fitted"}])
-def test_nothing_of_the_ignition_is_left_apart(sites: Sites, safework: SafeWork, left: dict[str, str]) -> None:
+@pytest.mark.parametrize(
+    "left", [{"electrode": "drawn"}, {"spark-tester": "fitted"}, {"sensor": "drawn"}, {"sensor-leads": "off"}]
+)
+def test_nothing_is_left_apart(sites: Sites, safework: SafeWork, left: dict[str, str]) -> None:
     start = {"power": "locked", "full-start": "watched", "room-co": "at-most-9-ppm", **left}
     one = work_at(safework, sites.at(SIPHON), UNITS[SIPHON], chain_of(("write-record", "hand-back"), start))
     breach = judge_all(one, [["write-record", "hand-back"]])[0].breach
