@@ -25,7 +25,15 @@ from courseware.safework.load import SAFEWORK_KINDS, load_safework
 from courseware.safework.model import SafeWork
 
 COURSE_KIND: Final = "course"
-KINDS: Final = (COURSE_KIND, *HEATER_KINDS, *SAFEWORK_KINDS, *QUIZ_KINDS, *LESSON_KINDS, *FIELD_CARD_KINDS, *PROGRAM_KINDS)
+KINDS: Final = (
+    COURSE_KIND,
+    *HEATER_KINDS,
+    *SAFEWORK_KINDS,
+    *QUIZ_KINDS,
+    *LESSON_KINDS,
+    *FIELD_CARD_KINDS,
+    *PROGRAM_KINDS,
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ def test_forms_are_named_as_people_type_them(day: Day) -> None:
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
-        (("lockout",), "no form of the quiz 'lockout' was graded yet; try: graded forms are there of: ignition"),
+        (("lock-in",), "no form of the quiz 'lock-in' was graded yet; try: graded forms are there of: "),
         (("ignition", "--since", "2099-01-01"), "none of the forms chosen was marked on 2099-01-01 or later; try: "),
         (("ignition", "--since", "soon"), "courseware class-sheet: Invalid value for '--since': 'soon' does not match"),
         ((), "courseware class-sheet: Missing argument 'QUIZ'."),
