@@ -19,6 +19,7 @@ Failing: a parameter that the quantity does not have; a measure of another kind;
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -33,7 +34,7 @@ from courseware.publish.figures.base import WIDTH, Figure, Table, curve, dot, jo
 from courseware.publish.numbers import measure
 from courseware.publish.teaching import Reader
 
-LEFT, RIGHT, TOP, BOTTOM = 52.0, 14.0, 18.0, 46.0
+LEFT, RIGHT, TOP, BOTTOM = 52.0, 14.0, 28.0, 46.0
 HEIGHT: Final = 270.0
 POINTS: Final = 60
 SMALLEST_STEP: Final = 1e-6
@@ -110,11 +111,17 @@ class Chart:
         for x, y, says in self.marked:
             across, up = self._place(x, y)
             words = f"{says}: {show(y, self.y.unit, self.y.read_to)}"
-            # right of the middle the words go to the left of the dot and above it, where there is room
+            # right of the middle the words go to the left of the dot, and on the side where the curve is not
             late = across > WIDTH / 2
-            where = (across - 9, up - 7, "end") if late else (across + 9, up + 16, "start")
-            shapes += [dot(across, up), text(where[0], where[1], words, anchor=where[2], bold=True)]
+            beside, anchor = (across - 9, "end") if late else (across + 9, "start")
+            height = up - 7 if late != self._falls(x) else up + 16
+            shapes += [dot(across, up), text(beside, height, words, anchor=anchor, bold=True)]
         return joined(shapes)
+
+    def _falls(self, x: float) -> bool:
+        """Say whether the curve goes down at a point [SI]."""
+        ahead = (y2 < y1 for (_, y1), (x2, y2) in pairwise(self.points) if x2 >= x)
+        return next(ahead, self.points[-1][1] < self.points[-2][1])
 
     def _grid(self) -> list[Markup]:
         right, bottom = WIDTH - RIGHT, HEIGHT - BOTTOM
