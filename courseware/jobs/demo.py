@@ -29,21 +29,26 @@ from courseware.jobs.new import copy_course
 from courseware.jobs.press import Press, Told
 from courseware.jobs.shelf import QUIZZES
 from courseware.jobs.signoff import Seen, sign_off_work
+from courseware.jobs.staff import Brought, enter_brought, merge_people
 from courseware.jobs.trainees import Answers, Trainee, answers_of, form_on_page, right_answers
 from courseware.jobs.verify import verify_records
+from courseware.jobs.withdraw import take_back_sign_off
 from courseware.publish.output import write_file
 from courseware.quiz.answer_code import make_answer_code
 from courseware.quiz.form import Form
 from courseware.quiz.response import make_response, response_bytes
 from courseware.records.identity import Person
 from courseware.records.keys import signing_key_from_seed
-from courseware.records.people import enroll
+from courseware.records.people import OnePerson, enroll
+from courseware.records.signoffs import signoffs_of
 from courseware.records.verify import Verification
 
 SEED: Final = "courseware demonstration 2"
 MARK: Final = "made-by-courseware-demo"
 COMPANY: Final = "company"
 PROGRAM: Final = "ignition-service"
+NEXT_QUIZ: Final = "combustion"
+STILL_OUT: Final = 3  # people who have the next quiz and have not handed it in
 #: What each of the twelve knows [-] when the class begins.
 KNOWS: Final = (0.97, 0.95, 0.92, 0.9, 0.87, 0.84, 0.8, 0.76, 0.7, 0.62, 0.5, 0.35)
 MOST_BELIEFS: Final = 2
@@ -112,7 +117,9 @@ def run_demo(out: Path, now: datetime, tell: Told) -> Shown:
         press = Press(tell)  # one for all: papers are made while the story goes on, and the lists at the end
         desk = replace(Desk.at(course, company, now, tell), shared=press)
         _old_hand(replace(desk, now=now - BEGUN), fake, signer)
-        outcomes, certified = _class(desk, fake, signer)
+        people = _enroll(company, fake, len(KNOWS), now - HIRED)
+        outcomes, certified = _class(desk, people, signer)
+        _office_days(desk, fake, people, signer)
         tell(say("jobs.demo-build"))
         built = build_course(course, company, out, now.date(), press)
     return Shown(built.start, outcomes, certified, verify_records(places.folder, None), built.no_pdf)
@@ -131,10 +138,9 @@ def _old_hand(desk: Desk, fake: Faker, signer: str) -> None:
 
 
 def _class(
-    desk: Desk, fake: Faker, signer: str
+    desk: Desk, people: Sequence[Person], signer: str
 ) -> tuple[tuple[Graded | Refusal, ...], tuple[Certified | Refusal, ...]]:
     """Let the class take both quizzes, again where they failed, sign off who passed, and certify."""
-    people = _enroll(desk.company, fake, len(KNOWS), desk.now - HIRED)
     program, outcomes = desk.course.programs[PROGRAM], []
     for quiz, first_day in zip(program.blueprints, QUIZ_DAYS, strict=True):
         trainees = _who_they_are(desk, people)
@@ -149,6 +155,18 @@ def _class(
             _sign_off(replace(desk, now=desk.now - SEEN), person.id, signer)
     desk.tell(say("jobs.demo-certify"))
     return tuple(outcomes), tuple(_certified(desk, person) for person in people)
+
+
+def _office_days(desk: Desk, fake: Faker, people: Sequence[Person], signer: str) -> None:
+    """Do what comes up in an office: an old card, somebody enrolled twice, a slip of the pen, a quiz still out."""
+    desk.tell(say("jobs.demo-office"))
+    enter_brought(desk, signer, Brought(say("jobs.demo-evidence"), procedure="lockout"))
+    store, key, twice = desk.company.store, desk.company.key, people[0]
+    double = enroll(store, twice.name, f"{fake.user_name()}@example.com", key, desk.now)
+    merge_people(desk, OnePerson(double.id, twice.id, say("jobs.demo-twice")))
+    sign_off_work(desk, people[-1].id, Seen("lockout", next(iter(desk.course.trade.units)), by=signer))
+    take_back_sign_off(desk, signoffs_of(store, people[-1].id)[-1].seq, say("jobs.demo-slip"))
+    issue_quiz(desk, NEXT_QUIZ, [person.id for person in people[:STILL_OUT]])
 
 
 def _who_they_are(desk: Desk, people: Sequence[Person]) -> Class:
@@ -224,7 +242,8 @@ def _certified(desk: Desk, person: Person) -> Certified | Refusal:
 def _sign_off(desk: Desk, person_id: str, signer: str) -> None:
     units = list(desk.course.trade.units)
     for number, procedure in enumerate(desk.course.programs[PROGRAM].signoffs):
-        sign_off_work(desk, person_id, Seen(procedure, units[number % len(units)], by=signer))
+        unit = units[number % len(units)]
+        sign_off_work(desk, person_id, Seen(procedure, unit, by=signer, serial=f"{unit}-{person_id[-2:]}"))
 
 
 def _enroll(company: Company, fake: Faker, many: int, now: datetime) -> tuple[Person, ...]:

@@ -11,11 +11,14 @@ import pytest
 from courseware.content.refusal import Refusal
 from courseware.jobs.certify import Certified
 from courseware.jobs.company import Company, Places, archived_form, archived_key, open_company
-from courseware.jobs.demo import KNOWS, run_demo
+from courseware.jobs.demo import KNOWS, STILL_OUT, run_demo
 from courseware.jobs.grade import Graded
 from courseware.jobs.verify import certificate_status, verify_records
 from courseware.publish.output import OutputFolders
+from courseware.records.evidence import evidence_of
+from courseware.records.people import duplicates_of, people
 from courseware.records.registers import all_certificates, forms_out, results_of
+from courseware.records.signoffs import signoffs_of
 from tests.demo import NOW, Demonstration, demonstrate, made
 
 pytestmark = pytest.mark.xdist_group("demonstration")
@@ -53,11 +56,10 @@ def test_everybody_of_the_class_sat_both_quizzes_and_those_who_failed_sat_again(
     assert {1, 2} == set(sat.values())
 
 
-def test_somebody_breaks_a_rule_of_safe_work_with_enough_points(demonstration: Demonstration) -> None:
-    assert any(
-        one.result.gate_broken and one.result.percent >= one.result.needed and not one.result.passed
-        for one in graded(demonstration)
-    )
+def test_who_breaks_a_rule_of_safe_work_does_not_pass(demonstration: Demonstration) -> None:
+    unsafe = [one.result for one in graded(demonstration) if one.result.gate_broken]
+    assert unsafe
+    assert not any(result.passed for result in unsafe)
 
 
 def test_who_passed_both_is_certified_and_the_others_are_told_why(demonstration: Demonstration) -> None:
@@ -76,7 +78,7 @@ def test_the_records_hold_and_answer_for_every_certificate(demonstration: Demons
     assert verify_records(folder, None).ok
     held = all_certificates(company.store)
     assert len(held) == 1 + sum(isinstance(one, Certified) for one in demonstration.shown.certified)
-    assert {certificate_status(folder, one.code, NOW.date()).status for one in held} == {"valid"}
+    assert {certificate_status(folder, one.code, NOW.date())[0].status for one in held} == {"valid"}
 
 
 def test_the_old_hand_is_due_soon_and_every_result_was_supervised(company: Company) -> None:
@@ -84,7 +86,19 @@ def test_the_old_hand_is_due_soon_and_every_result_was_supervised(company: Compa
     assert 0 < (old.valid_until - NOW.date()).days < 60
     assert old.person_id is not None
     assert all(result.supervisor_name for result in results_of(company.store, old.person_id))
-    assert forms_out(company.store) == ()
+
+
+def test_what_comes_up_in_an_office_is_on_record(demonstration: Demonstration, company: Company) -> None:
+    store, everybody = company.store, people(company.store)
+    assert len(everybody) == 1 + 1 + len(KNOWS)
+    assert [one.blueprint for one in forms_out(store)] == ["combustion"] * STILL_OUT
+    assert [one.seen.evidence for person in everybody for one in evidence_of(store, person.id)] == [
+        "lockout card of an earlier employer, number 4471"
+    ]
+    assert sum(len(duplicates_of(store, person.id)) for person in everybody) == 1
+    taken_back = [one.withdrawn for person in everybody for one in signoffs_of(store, person.id) if one.withdrawn]
+    assert [one.reason for one in taken_back] == ["entered for the wrong person"]
+    assert verify_records(demonstration.out / "company", None).ok
 
 
 def test_it_tells_each_file_and_each_step(demonstration: Demonstration) -> None:
@@ -96,7 +110,7 @@ def test_it_tells_each_file_and_each_step(demonstration: Demonstration) -> None:
         "certifying somebody three years ago",
         "Quiz: lockout: issuing it to 12 invented people",
     ]
-    assert steps[-1] == "building the course"
+    assert steps[-2:] == ["entering an old card, a person enrolled twice, a sign-off taken back", "building the course"]
 
 
 def test_two_demonstrations_make_the_same_bytes_and_the_second_replaces_the_first(
