@@ -53,7 +53,7 @@ def grade(form: Form, key: Key, response: Response) -> Result:
         gate_broken=gate_broken,
         gate_counts=key.rule.safety_gate,
         passed=100 * points >= key.rule.percent * of and gate_holds,
-        by_objective=_by_objective(marks),
+        by_objective=tallies(marks),
     )
 
 
@@ -88,9 +88,10 @@ def _feedback(entry: KeyEntry, verdict: Verdict, *, answered: bool) -> tuple[str
     return (*lines, entry.because)
 
 
-def _by_objective(marks: tuple[ItemMark, ...]) -> dict[str, Tally]:
-    tallies: dict[str, Tally] = {}
+def tallies(marks: tuple[ItemMark, ...]) -> dict[str, Tally]:
+    """Return the points of each objective, by its id."""
+    found: dict[str, Tally] = {}
     for mark in marks:
-        tally = tallies.get(mark.objective, Tally(0.0, 0))
-        tallies[mark.objective] = Tally(tally.points + mark.points, tally.of + mark.of)
-    return tallies
+        tally = found.get(mark.objective, Tally(0.0, 0))
+        found[mark.objective] = Tally(tally.points + mark.points, tally.of + mark.of)
+    return found

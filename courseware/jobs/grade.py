@@ -1,8 +1,7 @@
 """Grade responses: read them, mark them with the archived key, record the marks, write feedback and class sheets."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from functools import partial
 from pathlib import Path
 
@@ -12,22 +11,18 @@ from courseware.grading.mark import grade
 from courseware.grading.result import Result
 from courseware.jobs.class_sheet import renew_class_sheets
 from courseware.jobs.company import Company, archived_form, archived_key, signer_key
-from courseware.jobs.course import Course
 from courseware.jobs.desk import Desk
+from courseware.jobs.feedback import Outcome, marks_of, write_feedback
 from courseware.jobs.press import Press
-from courseware.jobs.shelf import FEEDBACK, LESSONS, lesson_places, objective_titles
-from courseware.publish.feedback import FeedbackSheet, LessonPlace, feedback_page, feedback_paper
+from courseware.jobs.standing import form_out, holder_of
 from courseware.publish.output import write_file
 from courseware.quiz.answer_code import parse_answer_code
 from courseware.quiz.base32 import read_as
-from courseware.quiz.form import Form
 from courseware.quiz.response import Response, read_response, response_bytes
 from courseware.records.forms import ReceivedResponse, receive_response
 from courseware.records.identity import Person
 from courseware.records.people import find_person
-from courseware.records.registers import forms_out, voided
-from courseware.records.results import Marks, record_result
-from courseware.records.signers import signers
+from courseware.records.results import record_result
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,59 +159,13 @@ def grade_response(desk: Desk, press: Press, handed_in: HandedIn, supervised_by:
     company, response = desk.company, handed_in.response
     form, key = archived_form(company, response.form), archived_key(company, response.form)
     result = grade(form, key, response)
-    person = _holder(company, form)
+    person = find_person(company.store, holder_of(form_out(company, form.id)))
     data = response_bytes(response)
     received = ReceivedResponse(form.id, data, handed_in.channel, response.started, response.finished)
     with company.store.transaction():
         receive_response(company.store, received, company.key, desk.now)
-        record_result(company.store, _marks(result, supervised_by), company.key, desk.now)
+        record_result(company.store, marks_of(result, supervised_by), company.key, desk.now)
     write_file(company.places.archive / f"{form.id}.response.json", data)
-    _write_feedback(desk, press, FeedbackSheet(
-        form, result, person.name, desk.now.date().isoformat(), _watcher(company, supervised_by), _places(desk.course),
-        objective_titles(desk.course),
-    ))  # fmt: skip
+    on = desk.now.date().isoformat()
+    write_feedback(desk, press, Outcome(form, result, person.name, on, supervised_by))
     return Graded(person, result)
-
-
-def _holder(company: Company, form: Form) -> Person:
-    for out in forms_out(company.store):
-        if out.form == form.id and out.person_id is not None:
-            return find_person(company.store, out.person_id)
-    raise not_out(company, form.id)
-
-
-def not_out(company: Company, form_id: str) -> Refusal:
-    """Return the refusal of a form that is not out, with what became of it."""
-    found = voided(company.store, form_id)
-    if found is None:
-        return Refusal(say("jobs.not-out", form=form_id), say("jobs.not-out-try"))
-    on, reason = found
-    return Refusal(say("jobs.void-form", form=form_id, on=on, reason=reason), say("jobs.void-form-try"))
-
-
-def _marks(result: Result, supervised_by: str | None) -> Marks:
-    return Marks(
-        form=result.form,
-        score=Fraction(result.points).limit_denominator(10_000) / result.of,
-        cut=Fraction(result.needed, 100),
-        passed=result.passed,
-        gates_broken=tuple(mark.gate_broken.rule for mark in result.marks if mark.gate_broken is not None),
-        objectives={name: Fraction(tally.points).limit_denominator(10_000) / tally.of
-                    for name, tally in result.by_objective.items()},
-        supervised_by=supervised_by,
-    )  # fmt: skip
-
-
-def _watcher(company: Company, supervised_by: str | None) -> str:
-    return next((one.name or "" for one in signers(company.store) if one.id == supervised_by), "")
-
-
-def _places(course: Course) -> Mapping[str, LessonPlace]:
-    """Return each section of each lesson, by the name that keys give it."""
-    return lesson_places(course, f"../../trainee/{LESSONS}")
-
-
-def _write_feedback(desk: Desk, press: Press, sheet: FeedbackSheet) -> None:
-    folder = desk.folders.trainer / FEEDBACK
-    press.page(folder / f"{sheet.form.id}.html", feedback_page(sheet, desk.imprint, root="../"))
-    press.paper(folder / f"{sheet.form.id}.pdf", feedback_paper(sheet, desk.imprint))

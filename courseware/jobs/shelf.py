@@ -15,6 +15,7 @@ from courseware.heater.unit import Unit
 from courseware.jobs.company import Company, archived_form
 from courseware.jobs.course import Course
 from courseware.jobs.press import Press
+from courseware.jobs.sitting import sittings_open
 from courseware.publish import index
 from courseware.publish.feedback import LessonPlace
 from courseware.publish.field_card import FieldCard
@@ -61,7 +62,10 @@ def write_front_pages(course: Course, company: Company | None, folders: OutputFo
     sheets, feedback = tuple(_papers(company, folders.trainer)), tuple(_feedback(company, folders.trainer))
     out = tuple(now_out(company, on)) if company else ()
     classes = tuple(_classes(course, company, folders.trainer))
-    press.page(folders.trainer / "index.html", index.trainer_page(sheets, out, feedback, imprint, classes))
+    sittings = tuple(sittings_open(company, folders.trainer)) if company else ()
+    press.page(
+        folders.trainer / "index.html", index.trainer_page(sheets, out, feedback, imprint, classes, sittings=sittings)
+    )
     doors = tuple(folder.name for folder in folders.each())
     press.page(folders.trainee.parent / "index.html", index.front_page(doors, imprint))
 

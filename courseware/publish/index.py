@@ -194,7 +194,7 @@ def trainee_page(
     return _page("trainee", title, imprint, lessons=lessons, quizzes=quizzes, practice=practice, cards=cards)
 
 
-def trainer_page(
+def trainer_page(  # noqa: PLR0913, PLR0917  # one for each list of the page
     sheets: tuple[SheetEntry, ...],
     out: tuple[FormOut, ...],
     feedback: tuple[SheetEntry, ...],

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
+from typing import Any
 
 from courseware.records.events import Event
 from courseware.records.keys import SigningKey
@@ -33,6 +34,24 @@ def percent(share: Fraction | float) -> str:
     return f"{rounded:f}".rstrip("0").rstrip(".")
 
 
+def points_text(points: Fraction) -> str:
+    """Return points as decimal text.
+
+    Raises
+    ------
+    ValueError
+        If they are no whole number of hundredths.
+
+    Examples
+    --------
+    >>> points_text(Fraction(3, 2)), points_text(Fraction(2))
+    ('1.5', '2')
+    """
+    if (points * 100).denominator != 1:
+        raise ValueError(f"{points} is no whole number of hundredths")
+    return f"{float(points):.2f}".rstrip("0").rstrip(".")
+
+
 @dataclass(frozen=True, slots=True)
 class Marks:
     """The marks of a form, as graded.
@@ -55,6 +74,10 @@ class Marks:
         Number [-] of the event whose result this one corrects.
     reason : str
         Why it is corrected, naming nobody; needed with ``replaces``.
+    by_hand : mapping of int to Fraction
+        Points [-] that a signer gave for an item, by its number, in place of those that grading gave.
+    decided_by : str or None
+        Key id of that signer; needed with ``by_hand``.
     """
 
     form: str
@@ -66,6 +89,8 @@ class Marks:
     supervised_by: str | None = None
     replaces: int | None = None
     reason: str = ""
+    by_hand: Mapping[int, Fraction] = field(default_factory=dict)
+    decided_by: str | None = None
 
 
 def record_result(store: Store, marks: Marks, key: SigningKey, now: datetime) -> Event:
@@ -86,9 +111,10 @@ def record_result(store: Store, marks: Marks, key: SigningKey, now: datetime) ->
     ------
     EntryRefusedError
         If the form was not issued or not answered, has a result that this one does not replace, or the
-        supervisor is no active signer or is the trainee.
+        supervisor is no active signer or is the trainee; if points by hand correct nothing, or who decided them is
+        no active signer or is the trainee.
     """
-    body = {
+    body: dict[str, Any] = {
         "form": marks.form,
         "score": percent(marks.score),
         "cut": percent(marks.cut),
@@ -99,6 +125,9 @@ def record_result(store: Store, marks: Marks, key: SigningKey, now: datetime) ->
         "replaces": marks.replaces,
         "reason": marks.reason.strip(),
     }
+    if marks.by_hand or marks.decided_by:
+        body["by_hand"] = {str(item): points_text(points) for item, points in marks.by_hand.items()}
+        body["decided_by"] = marks.decided_by
     with store.transaction() as session:
         names_nobody(session, marks.reason)
         return append(store, kinds.RECORDED.name, body, key, now)

@@ -16,6 +16,8 @@ TOPICS: Final = frozenset({"program", "procedure"})
 """What evidence can be about."""
 
 _PERCENT: Final = re.compile(r"100|[1-9]?\d(\.\d?[1-9])?")
+_ITEM: Final = re.compile(r"[1-9]\d{0,2}")
+_POINTS: Final = re.compile(r"(0|[1-9]\d{0,2})(\.\d?[1-9])?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +53,17 @@ def _percent(value: Any) -> bool:
     return isinstance(value, str) and _PERCENT.fullmatch(value) is not None
 
 
+def _points(value: Any) -> bool:
+    return (
+        isinstance(value, dict)
+        and value != {}
+        and all(
+            _ITEM.fullmatch(item) and isinstance(points, str) and _POINTS.fullmatch(points)
+            for item, points in value.items()
+        )
+    )
+
+
 def _list_of(holds: Callable[[Any], bool]) -> Callable[[Any], bool]:
     return lambda value: (
         isinstance(value, list) and all(holds(item) for item in value) and len(set(value)) == len(value)
@@ -82,4 +95,5 @@ PERCENTS: Final = Shape(
     "a-map-of-percents",
     lambda value: isinstance(value, dict) and all(_text(name) and _percent(share) for name, share in value.items()),
 )
+POINTS_BY_ITEM: Final = Shape("a-map-of-points", _points)
 CHANNEL: Final = Shape("a-channel", lambda value: isinstance(value, str) and value in CHANNELS)

@@ -75,6 +75,13 @@ def answer_code(day: Day, form_id: str, **changed: tuple[str, ...]) -> str:
         return make_answer_code(archived_form(company, form_id), answers)
 
 
+def blank_code(day: Day, form_id: str) -> str:
+    """Return the answer code of somebody who answers nothing."""
+    with open_company(Places(day.company)) as company:
+        form = archived_form(company, form_id)
+        return make_answer_code(form, {str(item.number): () for item in form.items})
+
+
 def live(folder: Path) -> Day:
     """Work through the day: begin, enroll, issue, grade, certify, verify."""
     day = Day(folder)
@@ -86,8 +93,7 @@ def live(folder: Path) -> Day:
     day.type("enroll another", "records", "enroll", "Cy Dow", "cy@example.com", "--company", "ridge")
     day.type("issue", "issue", "ignition", "T-0002", "T-0003", "--company", "ridge")
     first, second = day.forms()
-    blank = {f"item{number}": () for number in range(1, 9)}
-    sheets = ["--sheet", answer_code(day, first), "--sheet", answer_code(day, second, **blank), "--sheet", "7K3Q"]
+    sheets = ["--sheet", answer_code(day, first), "--sheet", blank_code(day, second), "--sheet", "7K3Q"]
     day.type("grade", "grade", *sheets, "--supervised-by", "T-0001", "--company", "ridge")
     day.type("issue lockout", "issue", "lockout", "T-0002", "--company", "ridge")
     (third,) = day.forms("issue lockout")

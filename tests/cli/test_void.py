@@ -1,5 +1,6 @@
-"""``courseware void``: what it prints, with another form in its place and without, and what it refuses."""
+"""``courseware void``: what it prints, with other forms in their place and without, and what it refuses."""
 
+import re
 import shutil
 from pathlib import Path
 
@@ -36,3 +37,18 @@ def test_a_reason_is_asked_for(run: Run) -> None:
     done = run("void", "7K3Q-9XA2")
     assert (done.returncode, done.stdout) == (1, "")
     assert done.stderr.startswith("courseware void: Missing option '--reason'")
+
+
+def test_a_leaked_form_takes_the_others_of_its_issue_along(run: Run, day: Day, tmp_path: Path) -> None:
+    shutil.copytree(day.company, tmp_path / "ridge")
+    out = run("issue", "lockout", "T-0002", "T-0003", "--company", "ridge").stdout.splitlines()
+    first, second = (line.split()[1] for line in out[:2])
+    done = run("void", first, "--leaked", "--reason", "a photo of it went round", "--company", "ridge")
+    assert done.returncode == 0
+    page = re.escape(str(Path("ridge", "build", "trainee", "index.html")))
+    again = r"  asks again what was known, since the course has nothing else there: question \d+(, \d+)*\n"
+    assert re.fullmatch(
+        rf"form {first} is void\nform {second} is void\nform \S+ for T-0002 Bo Ray\n{again}"
+        rf"form \S+ for T-0003 Cy Dow\n{again}hand out what {page} lists\n",
+        done.stdout,
+    )

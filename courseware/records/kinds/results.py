@@ -9,7 +9,18 @@ from courseware.records.errors import EntryRefusedError
 from courseware.records.events import Event
 from courseware.records.kinds.base import EventKind, active_signer, enrolled, not_for_oneself
 from courseware.records.kinds.forms import known_form
-from courseware.records.shapes import FLAG, KEY_ID_OR_NONE, PERCENT, PERCENTS, SEQ_OR_NONE, TEXT, TEXT_OR_EMPTY, TEXTS
+from courseware.records.shapes import (
+    FLAG,
+    KEY_ID,
+    KEY_ID_OR_NONE,
+    PERCENT,
+    PERCENTS,
+    POINTS_BY_ITEM,
+    SEQ_OR_NONE,
+    TEXT,
+    TEXT_OR_EMPTY,
+    TEXTS,
+)
 from courseware.records.tables import FormRow, ResultRow
 
 
@@ -22,6 +33,7 @@ def _record(event: Event, book: Book) -> None:
         raise EntryRefusedError("form-unanswered", form=form.id)
     _hold_pass(event)
     _hold_supervisor(body["supervised_by"], form, book)
+    _hold_hand(event, form, book)
     _replace(event, form, book)
     book.add(
         ResultRow(
@@ -53,6 +65,17 @@ def _hold_supervisor(supervisor: str | None, form: FormRow, book: Book) -> None:
     """Hold the supervisor to an active signer who is not the person who answered."""
     if supervisor is not None and active_signer(supervisor, book).ref == form.ref:
         raise EntryRefusedError("supervises-oneself")
+
+
+def _hold_hand(event: Event, form: FormRow, book: Book) -> None:
+    """Hold points given by hand to a result that they correct, and to a signer who decided so and did not answer."""
+    body = event.body
+    if "by_hand" not in body and "decided_by" not in body:
+        return
+    if "by_hand" not in body or "decided_by" not in body or body["replaces"] is None:
+        raise EntryRefusedError("by-hand-alone", form=form.id)
+    if active_signer(body["decided_by"], book).ref == form.ref:
+        raise EntryRefusedError("decides-for-oneself")
 
 
 def _replace(event: Event, form: FormRow, book: Book) -> None:
@@ -88,4 +111,5 @@ RECORDED: Final = EventKind(
         "reason": TEXT_OR_EMPTY,
     },
     _record,
+    later={"by_hand": POINTS_BY_ITEM, "decided_by": KEY_ID},
 )
