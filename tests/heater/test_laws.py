@@ -214,7 +214,7 @@ BOUNDS = {
     "burner.smoke": (0.0, 9.0),
     "exchanger.oxygen": (0.0, 0.20946),
     "exchanger.carbon_dioxide": (0.0, 0.1551),
-    "exchanger.carbon_monoxide": (0.0, 0.22),  # all carbon to monoxide; an analyzer shows OL long before
+    "exchanger.carbon_monoxide": (0.0, 0.29),  # half the air, all carbon to monoxide; an analyzer shows OL long before
     "exchanger.monoxide_air_free": (0.0, 0.6),
     "exchanger.net": (0.0, 2200.0),
     "exchanger.rise": (0.0, 300.0),
