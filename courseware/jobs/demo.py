@@ -160,7 +160,8 @@ def _class(
 def _office_days(desk: Desk, fake: Faker, people: Sequence[Person], signer: str) -> None:
     """Do what comes up in an office: an old card, somebody enrolled twice, a slip of the pen, a quiz still out."""
     desk.tell(say("jobs.demo-office"))
-    enter_brought(desk, signer, Brought(say("jobs.demo-evidence"), procedure="lockout"))
+    (hired,) = _enroll(desk.company, fake, 1, desk.now)
+    enter_brought(desk, hired.id, Brought(say("jobs.demo-evidence"), procedure="lockout", by=signer))
     store, key, twice = desk.company.store, desk.company.key, people[0]
     double = enroll(store, twice.name, f"{fake.user_name()}@example.com", key, desk.now)
     merge_people(desk, OnePerson(double.id, twice.id, say("jobs.demo-twice")))

@@ -90,7 +90,7 @@ def test_the_old_hand_is_due_soon_and_every_result_was_supervised(company: Compa
 
 def test_what_comes_up_in_an_office_is_on_record(demonstration: Demonstration, company: Company) -> None:
     store, everybody = company.store, people(company.store)
-    assert len(everybody) == 1 + 1 + len(KNOWS)
+    assert len(everybody) == len(["signer", "old hand", "hired with a card"]) + len(KNOWS)
     assert [one.blueprint for one in forms_out(store)] == ["combustion"] * STILL_OUT
     assert [one.seen.evidence for person in everybody for one in evidence_of(store, person.id)] == [
         "lockout card of an earlier employer, number 4471"

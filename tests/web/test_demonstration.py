@@ -9,6 +9,7 @@ from playwright.sync_api import Browser
 from courseware.jobs.build import sound_course
 from courseware.jobs.company import Places, open_company
 from courseware.jobs.course import Course
+from courseware.records.issues import issues
 from courseware.records.people import people
 from courseware.records.registers import all_certificates, forms_out, results_of
 from tests.demo import Demonstration, made
@@ -29,6 +30,7 @@ def expected(demonstration: Demonstration) -> dict[str, int]:
         everybody = people(company.store)
         graded = [one for person in everybody for one in results_of(company.store, person.id) if not one.replaced_by]
         out, certificates = forms_out(company.store), all_certificates(company.store)
+        sittings = tuple(issues(company.store))
     both = {
         "lessons": len(course.lessons),
         "cards": len(course.cards) * len(course.trade.units),
@@ -38,6 +40,7 @@ def expected(demonstration: Demonstration) -> dict[str, int]:
         "certificates": len(certificates),
         "people": len(everybody),
         "training list": 1,
+        "sittings": len(sittings),
     }
     assert all(both.values())
     # Front page, three doors and the practice page have no paper; the trainer has each quiz paper too.
