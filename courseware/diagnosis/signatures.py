@@ -27,7 +27,7 @@ COMPLAINT: Final = ""
 SMALLEST: Final = 1e-15
 """A verdict's probability [-] below this is taken as 0: it is a difference of two values near 1, known no better."""
 
-BATCH: Final = 512
+BATCH: Final = 1024
 """Cases [-] simulated together: more would not be faster, and the signals of all would not fit a small machine."""
 
 

@@ -325,8 +325,8 @@ def _unit_and_digits(entry: Fields, key: str, kind: str | None, *, required: boo
 
 
 def _tied(text: str) -> str:
-    """Keep number and unit on one line."""
-    return text.replace(" ", "\N{NO-BREAK SPACE}")
+    """Keep number and unit on one line; a reading in words may break."""
+    return text.replace(" ", "\N{NO-BREAK SPACE}") if text.lstrip("\N{MINUS SIGN}")[:1].isdigit() else text
 
 
 NUMBER_KINDS: Final[Mapping[str, Callable[[Fields, Bank, Mapping[str, Number]], Made]]] = {
