@@ -23,7 +23,7 @@ from courseware.quiz.kinds.base import Materials
 from courseware.quiz.kinds.scenario import draw_outcome, draw_values, identity_of
 from courseware.quiz.pools import PRACTICE, pool_of
 
-CALLS: Final = 200
+CALLS: Final = 300
 """Calls of a practice page [-], the worked one included."""
 
 PREMISE: Final = Premise.ONE
