@@ -4,13 +4,14 @@ import shutil
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from courseware.content.folders import PACKAGE
 from courseware.content.problems import Problems
 from courseware.heater.kept import kept, source_digest
 from courseware.jobs.company import Company
-from courseware.jobs.course import Course, load_course, stock_of
+from courseware.jobs.course import Course, course_hash, load_course, stock_of
 from courseware.jobs.office import write_office, write_office_papers
 from courseware.jobs.press import Press
 from courseware.jobs.shelf import (
@@ -82,8 +83,8 @@ def build_course(course: Course, company: Company | None, out: Path, on: date, p
         Writes all of it.
     """
     folders = OutputFolders.under(out)
+    write_practice(course, folders.trainee, press)  # first, since it takes longest
     _write_lessons(course, folders.trainee, press)
-    _write_practice(course, folders.trainee, press)
     _write_cards(course, folders.trainee / CARDS, press)
     write_front_pages(course, company, folders, press, on)
     if company is None:
@@ -102,16 +103,20 @@ def _write_lessons(course: Course, trainee: Path, press: Press) -> None:
     _drop_others(folder, {lesson.id for lesson in course.lessons})
 
 
-def _write_practice(course: Course, trainee: Path, press: Press) -> None:
-    """Write the practice page; its calls take half a minute to draw and to explain, so the page is kept."""
+def write_practice(course: Course, trainee: Path, press: Press) -> None:
+    """Take the practice page in hand."""
+    press.slow_page(trainee / PRACTICE, partial(practice_html, course.folder.resolve()))
+
+
+def practice_html(folder: Path) -> str:
+    """Return the practice page of a sound course; its calls take half a minute to draw and explain, so it is kept."""
 
     def make() -> bytes:
-        made_from = stock_of(course).materials
-        places = lesson_places(course, f"../{LESSONS}")
+        course = sound_course(folder)
+        made_from, places = stock_of(course).materials, lesson_places(course, f"../{LESSONS}")
         return practice_page(practice_calls(made_from), made_from, places, imprint_of(course)).encode("utf-8")
 
-    made_from = source_digest(PACKAGE), course.hash.encode("ascii")
-    press.page(trainee / PRACTICE, kept(made_from, make).decode("utf-8"))
+    return kept((source_digest(PACKAGE), course_hash(folder).encode("ascii")), make).decode("utf-8")
 
 
 def _write_cards(course: Course, folder: Path, press: Press) -> None:

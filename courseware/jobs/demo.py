@@ -19,7 +19,7 @@ from faker import Faker
 from courseware.content.folders import shipped_course
 from courseware.content.refusal import Refusal
 from courseware.content.words import say
-from courseware.jobs.build import build_course, sound_course
+from courseware.jobs.build import build_course, sound_course, write_practice
 from courseware.jobs.certify import Certified, certify
 from courseware.jobs.company import Beginning, Company, Places, archived_key, begin_company, open_company
 from courseware.jobs.desk import Desk
@@ -116,6 +116,7 @@ def run_demo(out: Path, now: datetime, tell: Told) -> Shown:
     with open_company(places, salts=salts) as company:
         press = Press(tell)  # one for all: papers are made while the story goes on, and the lists at the end
         desk = replace(Desk.at(course, company, now, tell), shared=press)
+        write_practice(course, desk.folders.trainee, press)
         _old_hand(replace(desk, now=now - BEGUN), fake, signer)
         people = _enroll(company, fake, len(KNOWS), now - HIRED)
         outcomes, certified = _class(desk, people, signer)

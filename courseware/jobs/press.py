@@ -45,6 +45,7 @@ class Press:
     made: list[Path] = field(default_factory=list)
     changed: int = 0
     no_pdf: str = ""
+    _drawn: dict[Path, tuple[Callable[[], str], "Future[str] | None"]] = field(default_factory=dict)
     _wanted: dict[Path, str] = field(default_factory=dict)
     _at_work: dict[str, "Future[bytes]"] = field(default_factory=dict)
 
@@ -52,6 +53,18 @@ class Press:
         """Write a page."""
         self.tell(str(path))
         self._count(path, changed=write_page(path, html))
+
+    def slow_page(self, path: Path, draw: Callable[[], str]) -> None:
+        """Let another process draw a page, from a function that can be sent there; it is there after :meth:`finish`.
+
+        Asked for twice, it is drawn once.
+        """
+        if path not in self._drawn:
+            self.tell(str(path))
+            future = None
+            with contextlib.suppress(BrokenProcessPool):  # then it is drawn here
+                future = _helpers().submit(draw)
+            self._drawn[path] = draw, future
 
     def paper(self, path: Path, html: str) -> None:
         """Take the PDF of a page in hand; it is made by the time :meth:`finish` returns."""
@@ -68,7 +81,10 @@ class Press:
                     self._at_work[one] = _helpers().submit(html_to_pdf, one)
 
     def finish(self) -> None:
-        """Write every paper in hand, or note what the machine lacks."""
+        """Write every page and paper in hand, or note what the machine lacks."""
+        for path, (draw, future) in self._drawn.items():
+            self._count(path, changed=write_page(path, _drawn_by(draw, future)))
+        self._drawn.clear()
         made: dict[str, bytes] = {}
         for path, html in self._wanted.items():
             try:
@@ -89,6 +105,13 @@ class Press:
     def _count(self, path: Path, *, changed: bool) -> None:
         self.made.append(path)
         self.changed += changed
+
+
+def _drawn_by(draw: Callable[[], str], future: "Future[str] | None") -> str:
+    try:
+        return future.result() if future else draw()
+    except BrokenProcessPool:
+        return draw()
 
 
 @cache

@@ -69,6 +69,22 @@ def test_a_page_that_lies_in_two_folders_is_made_once(tmp_path: Path, monkeypatc
     assert [path.read_bytes() for path in press.made] == [b"paper", b"paper"]
 
 
+def drawn() -> str:
+    """Stand for a page that takes long to draw; it must be found by another process."""
+    return page(f"drawn by {os.getpid()}")
+
+
+def test_a_slow_page_is_drawn_once_by_another_process(tmp_path: Path) -> None:
+    press = Press(lambda _: None)
+    for _ in range(2):
+        press.slow_page(tmp_path / "page.html", drawn)
+    press.finish()
+    assert (press.made, press.changed) == ([tmp_path / "page.html"], 1)
+    text = (tmp_path / "page.html").read_text(encoding="utf-8")
+    assert "drawn by " in text
+    assert f"drawn by {os.getpid()}<" not in text
+
+
 def test_what_is_asked_for_last_is_what_lies_there(tmp_path: Path) -> None:
     press = Press(lambda _: None)
     for text in ("first", "second", "third", "last"):
@@ -86,8 +102,11 @@ def test_a_machine_that_killed_the_helpers_makes_the_papers_itself(
             dead.submit(os._exit, 9).result()
         monkeypatch.setattr(press_module, "_helpers", lambda: dead)
         press = printed(tmp_path, "one", "two", "three", "four")
-    assert press.changed == 4
+        press.slow_page(tmp_path / "page.html", drawn)
+        press.finish()
+    assert press.changed == 5
     assert (tmp_path / "four.pdf").read_bytes() == html_to_pdf(page("four"))
+    assert f"drawn by {os.getpid()}<" in (tmp_path / "page.html").read_text(encoding="utf-8")
 
 
 def test_a_machine_without_the_libraries_says_so_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
