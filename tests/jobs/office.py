@@ -3,6 +3,7 @@
 import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
@@ -10,8 +11,10 @@ from typing import Final
 from courseware.content.folders import shipped_course
 from courseware.jobs.build import sound_course
 from courseware.jobs.company import Beginning, Places, begin_company, open_company
+from courseware.jobs.course import Course, course_hash, stock_of
 from courseware.jobs.desk import Desk
 from courseware.jobs.new import copy_course
+from courseware.quiz.draw import Stock
 from courseware.records.keys import signing_key_from_seed
 from courseware.records.people import enroll
 
@@ -38,9 +41,22 @@ def enrolled(folder: Path) -> Path:
 
 @contextmanager
 def at_desk(folder: Path) -> Iterator[Desk]:
-    """Open the company's desk; nobody waits for progress."""
+    """Open the company's desk; nobody waits for progress. A course with the same content is loaded once for all."""
+    course, stock = loaded(folder)
     with open_company(Places(folder)) as company:
-        yield Desk.at(sound_course(folder), company, NOW, lambda _line: None)
+        yield Desk(replace(course, folder=folder), company, NOW, lambda _line: None, stock)
+
+
+_LOADED: dict[str, tuple[Course, Stock]] = {}
+
+
+def loaded(folder: Path) -> tuple[Course, Stock]:
+    """Return the course of a folder and what quizzes are drawn from; whatever a test changes in it is loaded anew."""
+    content = course_hash(folder)
+    if content not in _LOADED:
+        course = sound_course(folder)
+        _LOADED[content] = course, stock_of(course)
+    return _LOADED[content]
 
 
 def copied(folder: Path, target: Path) -> Path:
