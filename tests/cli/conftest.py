@@ -3,11 +3,13 @@
 import os
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from courseware.cli import work
 from courseware.cli.main import main
 from courseware.content.folders import shipped_course
 from courseware.jobs.company import Beginning, Places, begin_company, open_company
@@ -15,12 +17,21 @@ from courseware.jobs.new import copy_course
 from courseware.records.people import enroll
 from tests.cli.day import Day, Done, live
 from tests.demo import NOW
+from tests.jobs.office import loaded
 
 ROOT = Path(__file__).resolve().parents[2]
 TITLE_PAGE = "format: courseware/course/1\ntitle: Bench\nversion: '1.10'\n"
 
 
 Run = Callable[..., Done]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _read_once() -> Iterator[None]:
+    """Let commands at a desk share a course of the same content; a command in a process of its own reads it itself."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(work, "sound_course", lambda folder: replace(loaded(folder)[0], folder=folder))
+        yield
 
 
 @pytest.fixture
