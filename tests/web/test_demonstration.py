@@ -19,7 +19,7 @@ from tests.web.papers import check_papers, check_prints
 
 pytestmark = pytest.mark.xdist_group("demonstration")
 
-EACH_IN_ALL_VIEWS = 2  # pages of a folder; the others of it take the views in turns
+EACH_IN_ALL_VIEWS = 1  # page of a folder; the others of it take the views in turns
 
 
 @pytest.fixture(scope="module")
