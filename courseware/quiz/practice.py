@@ -6,7 +6,7 @@ left off the list, as a tool is left at the shop; that is also what gives one fa
 """
 
 import random
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -20,7 +20,8 @@ from courseware.diagnosis.space import Premise
 from courseware.heater.readings import CANNOT
 from courseware.quiz.chance import open_chance
 from courseware.quiz.kinds.base import Materials
-from courseware.quiz.kinds.scenario import draw_outcome, draw_values, identity_of
+from courseware.quiz.kinds.calls import atoms_of, draw_outcome, draw_values, identity_of
+from courseware.quiz.kinds.scenario import KIND_NAME
 from courseware.quiz.pools import PRACTICE, pool_of
 
 CALLS: Final = 300
@@ -69,7 +70,7 @@ class PracticeCall:
     @property
     def identity(self) -> str:
         """Return what places the call in its pool."""
-        return identity_of(self.unit, self.complaint, self.evidence)
+        return identity_of(KIND_NAME, self.unit, self.complaint, self.evidence)
 
 
 def practice_calls(made_from: Materials, count: int = CALLS) -> tuple[PracticeCall, ...]:
@@ -88,7 +89,10 @@ def practice_calls(made_from: Materials, count: int = CALLS) -> tuple[PracticeCa
         In a drawn order; fewer than asked for where the units do not give as many different ones.
     """
     calls: dict[tuple[str, ...], PracticeCall] = {}
-    turns = [turn for unit in made_from.trade.units for turn in _single_faults(made_from.signatures(unit))]
+    trade = made_from.trade
+    turns = [
+        (unit, atom) for unit in trade.units for atom in atoms_of(made_from.signatures(unit), trade.faults, PREMISE)
+    ]
     open_chance("practice turns").shuffle(turns)
     for lap in range(count):
         before = len(calls)
@@ -105,12 +109,6 @@ def practice_calls(made_from: Materials, count: int = CALLS) -> tuple[PracticeCa
     return tuple(drawn)
 
 
-def _single_faults(signatures: Signatures) -> Iterator[tuple[str, int]]:
-    """Yield the unit's id with the place of each atom that is one fault of one grade."""
-    space = signatures.space
-    yield from ((space.unit.id, atom) for atom, case in enumerate(space.atoms) if len(case) in PREMISE.value)
-
-
 def _draw(made_from: Materials, unit: str, atom: int, rng: random.Random) -> PracticeCall | None:
     """Draw a call about what is wrong; None if no list of checks that was tried proves it in the practice pool."""
     signatures = made_from.signatures(unit)
@@ -118,7 +116,7 @@ def _draw(made_from: Materials, unit: str, atom: int, rng: random.Random) -> Pra
     needed = {fault.repair for fault, _ in signatures.space.atoms[atom]}
     for _ in range(_TRIES):
         evidence = _read_all(signatures, atom, rng)
-        if pool_of(identity_of(unit, complaint, evidence)) != PRACTICE:
+        if pool_of(identity_of(KIND_NAME, unit, complaint, evidence)) != PRACTICE:
             continue
         proof = prove_what_is_wrong(signatures, complaint, evidence, PREMISE)
         if proof.holds and set(proof.key) == needed:

@@ -16,6 +16,7 @@ from courseware.diagnosis.signatures import Signatures
 from courseware.heater.load import Trade
 from courseware.heater.simulate import Run
 from courseware.quiz.form import Belief, Exhibit
+from courseware.quiz.item_writing import FEWEST_RIGHT
 from courseware.quiz.misconceptions import Misconception, Named
 from courseware.safework.gates import gates
 from courseware.safework.model import Rule, SafeWork, Step
@@ -195,6 +196,12 @@ class Drawn:
     unit: str = ""
     pairs: tuple[tuple[int, int], ...] = ()
     order_gates: tuple[tuple[int, int, DrawnGate], ...] = ()
+
+
+def draw_right_count(right: int, wrong: int, options: int, rng: random.Random) -> int | None:
+    """Draw how many [-] of the options are right where every right one is asked for; None if there are too few."""
+    fewest, most = max(FEWEST_RIGHT, options - wrong), min(right, options - 1)
+    return rng.randint(fewest, most) if fewest <= most else None
 
 
 Wanted = Callable[[str], bool]

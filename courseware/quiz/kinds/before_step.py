@@ -13,8 +13,17 @@ from courseware.content.fields import Fields
 from courseware.content.words import say
 from courseware.heater.load import Trade
 from courseware.quiz.fit import SEVERAL
-from courseware.quiz.item_writing import FEWEST_RIGHT, FEWEST_SEVERAL, MOST_SEVERAL
-from courseware.quiz.kinds.base import Drawn, DrawnOption, FixedOrder, ItemKind, Materials, Wanted, gate_of
+from courseware.quiz.item_writing import FEWEST_SEVERAL, MOST_SEVERAL
+from courseware.quiz.kinds.base import (
+    Drawn,
+    DrawnOption,
+    FixedOrder,
+    ItemKind,
+    Materials,
+    Wanted,
+    draw_right_count,
+    gate_of,
+)
 from courseware.quiz.kinds.ordering import steps_once
 from courseware.safework.model import SafeWork
 
@@ -51,10 +60,9 @@ def draw(body: BeforeStep, made_from: Materials, rng: random.Random, wanted: Wan
     asked = steps[place].id
     earlier = [step.id for step in steps[max(place - NEAR, 0) : place] if (step.id, asked) in order.pairs]
     later = [step.id for step in steps[place + 1 : place + 1 + NEAR] if (asked, step.id) in order.pairs]
-    fewest, most = max(FEWEST_RIGHT, body.options - len(later)), min(len(earlier), body.options - 1)
-    if fewest > most:
+    count = draw_right_count(len(earlier), len(later), body.options, rng)
+    if count is None:
         return None
-    count = rng.randint(fewest, most)
     chosen = [*rng.sample(earlier, count), *rng.sample(later, body.options - count)]
     identity = "|".join(["before-step", procedure.id, unit.id, asked, *sorted(chosen)])
     if not wanted(identity):

@@ -10,8 +10,8 @@ from courseware.content.words import say
 from courseware.heater.checks import Check
 from courseware.heater.load import Trade
 from courseware.quiz.fit import SEVERAL
-from courseware.quiz.item_writing import FEWEST_RIGHT, FEWEST_SEVERAL, MOST_SEVERAL
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
+from courseware.quiz.item_writing import FEWEST_SEVERAL, MOST_SEVERAL
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, draw_right_count
 from courseware.safework.model import SafeWork
 
 POWER: Final = "power"
@@ -47,10 +47,9 @@ def draw(body: CheckState, made_from: Materials, rng: random.Random, wanted: Wan
     state = rng.choice(sorted(STATES))
     right = [name for name, check in checks.items() if _state(check) == state]
     wrong = [name for name in checks if name not in right]
-    fewest, most = max(FEWEST_RIGHT, body.options - len(wrong)), min(len(right), body.options - 1)
-    if fewest > most:
+    count = draw_right_count(len(right), len(wrong), body.options, rng)
+    if count is None:
         return None
-    count = rng.randint(fewest, most)
     chosen = [*right[:count], *wrong[: body.options - count]]
     identity = "|".join(["check-state", state, *sorted(chosen)])
     if not wanted(identity):

@@ -1,7 +1,8 @@
 """Single choice as an author wrote it: one right option, wrong ones with what is wrong about each."""
 
 import random
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from typing import Final
 
 from courseware.content.fields import Fields
@@ -24,6 +25,20 @@ class WrittenOption:
     because: str
     breaks: str
     misconception: Named | None
+
+    def drawn(self, made_from: Materials) -> DrawnOption:
+        """Return the option as it is offered."""
+        return DrawnOption(
+            self.text,
+            self.because,
+            gate_of(made_from.safework.rules[self.breaks]) if self.breaks else None,
+            made_from.beliefs.get(self.misconception.id) if self.misconception else None,
+        )
+
+
+def named_by(options: Iterable[WrittenOption]) -> tuple[Named, ...]:
+    """Return the misconceptions that options name, each with its place."""
+    return tuple(option.misconception for option in options if option.misconception is not None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +69,12 @@ def load(fields: Fields, _trade: Trade, safework: SafeWork) -> WrittenChoice:
     return WrittenChoice(stem, tuple(options))
 
 
-def read_option(fields: Fields, safework: SafeWork, *, may_name: bool) -> WrittenOption:
-    """Read ``text``, ``because``, ``breaks`` and, where it may name one, ``misconception``."""
+def read_option(fields: Fields, safework: SafeWork, *, may_name: bool, unsafe: bool = False) -> WrittenOption:
+    """Read ``text``, ``because``, ``breaks`` (an unsafe one must have it) and ``misconception``, if it may name one."""
     option = WrittenOption(
         fields.text("text"),
         fields.text("because"),
-        fields.reference("breaks", say("quiz.a-rule"), safework.rules, ""),
+        fields.reference("breaks", say("quiz.a-rule"), safework.rules, None if unsafe else ""),
         named(fields) if may_name else None,
     )
     fields.finish()
@@ -75,18 +90,12 @@ def draw(body: WrittenChoice, made_from: Materials, _rng: random.Random, _wanted
     """Return the question; only the places of its options are left to chance."""
     shown = _shown([option.text for option in body.options])
     options = sorted(body.options, key=lambda option: shown.index(option.text))
-    rules = made_from.safework.rules
     return Drawn(
         identity=_identity(body),
         stem=body.stem,
         because=body.options[0].because,
         options=tuple(
-            DrawnOption(
-                option.text,
-                "" if option is body.options[0] else option.because,
-                gate_of(rules[option.breaks]) if option.breaks else None,
-                made_from.beliefs.get(option.misconception.id) if option.misconception else None,
-            )
+            replace(option.drawn(made_from), feedback="") if option is body.options[0] else option.drawn(made_from)
             for option in options
         ),
         right=options.index(body.options[0]),
@@ -105,7 +114,7 @@ def claims(body: WrittenChoice) -> frozenset[str]:
 
 def names(body: WrittenChoice) -> tuple[Named, ...]:
     """Return the misconceptions that the wrong options name."""
-    return tuple(option.misconception for option in body.options if option.misconception is not None)
+    return named_by(body.options)
 
 
 KIND: Final = ItemKind("choice", load, draw, claims, names)

@@ -20,8 +20,8 @@ from courseware.heater.load import Trade
 from courseware.heater.readings import CANNOT
 from courseware.quiz.fit import SEVERAL
 from courseware.quiz.form import Exhibit
-from courseware.quiz.item_writing import FEWEST_RIGHT, FEWEST_SEVERAL, MOST_SEVERAL
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
+from courseware.quiz.item_writing import FEWEST_SEVERAL, MOST_SEVERAL
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, draw_right_count
 from courseware.quiz.relations import sound_outcome
 from courseware.safework.model import SafeWork
 
@@ -68,11 +68,9 @@ def draw(body: FaultsBehind, made_from: Materials, rng: random.Random, wanted: W
         return None
     shows = {fault: shown for fault in body.faults if (shown := _shows(signatures, fault, check, outcome)) is not None}
     right, wrong = (sorted(fault for fault, shown in shows.items() if shown is kind) for kind in (True, False))
-    fewest = max(FEWEST_RIGHT, body.options - len(wrong))
-    most = min(len(right), body.options - 1)
-    if fewest > most:
+    count = draw_right_count(len(right), len(wrong), body.options, rng)
+    if count is None:
         return None
-    count = rng.randint(fewest, most)
     chosen = [*rng.sample(right, count), *rng.sample(wrong, body.options - count)]
     identity = "|".join(["faults-behind", unit.id, check, outcome, *sorted(chosen)])
     if not wanted(identity):

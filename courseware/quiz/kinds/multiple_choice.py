@@ -8,8 +8,8 @@ from courseware.content.words import say
 from courseware.heater.load import Trade
 from courseware.quiz.fit import SEVERAL
 from courseware.quiz.item_writing import faults_of_several, faults_of_stem
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, gate_of
-from courseware.quiz.kinds.choice import WrittenOption, read_option
+from courseware.quiz.kinds.base import Drawn, ItemKind, Materials, Wanted
+from courseware.quiz.kinds.choice import WrittenOption, named_by, read_option
 from courseware.quiz.misconceptions import Named, hold_all_or_none
 from courseware.safework.model import SafeWork
 
@@ -56,17 +56,8 @@ def draw(body: WrittenSeveral, made_from: Materials, _rng: "random.Random", _wan
         identity=_identity(body),
         stem=body.stem,
         because=say("quiz.several-because", count=len(body.right)),
-        options=tuple(_drawn(option, made_from) for option in (*body.right, *body.wrong)),
+        options=tuple(option.drawn(made_from) for option in (*body.right, *body.wrong)),
         several=tuple(range(len(body.right))),
-    )
-
-
-def _drawn(option: WrittenOption, made_from: Materials) -> DrawnOption:
-    return DrawnOption(
-        option.text,
-        option.because,
-        gate_of(made_from.safework.rules[option.breaks]) if option.breaks else None,
-        made_from.beliefs.get(option.misconception.id) if option.misconception else None,
     )
 
 
@@ -81,8 +72,7 @@ def claims(body: WrittenSeveral) -> frozenset[str]:
 
 def names(body: WrittenSeveral) -> tuple[Named, ...]:
     """Return the misconceptions that the options name."""
-    options = (*body.right, *body.wrong)
-    return tuple(option.misconception for option in options if option.misconception is not None)
+    return named_by((*body.right, *body.wrong))
 
 
 KIND: Final = ItemKind(SEVERAL, load, draw, claims, names)

@@ -5,7 +5,7 @@ are only checks that fall well short of it, and, where the template has some, on
 """
 
 import random
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -19,32 +19,28 @@ from courseware.diagnosis.signatures import Signatures
 from courseware.diagnosis.space import Premise
 from courseware.diagnosis.splits import repairs_left, split_in_words
 from courseware.heater.load import Trade
-from courseware.quiz.form import Exhibit
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
-from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted, gate_of
-from courseware.quiz.kinds.scenario import draw_outcome, draw_values
-from courseware.quiz.misconceptions import Named, hold_all_or_none, named
+from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
+from courseware.quiz.kinds.calls import (
+    atoms_of,
+    draw_evidence,
+    draw_values,
+    identity_of,
+    read_show,
+    readings_of,
+    stem_of,
+)
+from courseware.quiz.kinds.choice import WrittenOption, named_by, read_option
+from courseware.quiz.misconceptions import Named, hold_all_or_none
 from courseware.safework.model import SafeWork
 
+KIND_NAME: Final = "next-check"
 PREMISE: Final = Premise.ONE
 """What the question says about the number of faults."""
 MARGIN: Final = 1.5
 """The right check tells at least this many times as much for a minute as any other that is offered [-]."""
 MOST_READINGS: Final = 6
 _TRIES: Final = 60
-
-
-@dataclass(frozen=True, slots=True)
-class ShortCut:
-    """An unsafe way to go on: what it is, what is wrong with it, and the id of the rule it breaks.
-
-    ``misconception`` is what choosing it shows, None where none is named.
-    """
-
-    text: str
-    because: str
-    breaks: str
-    misconception: Named | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +57,7 @@ class NextCheck:
         How many readings are shown [-].
     options : int
         How many checks are offered [-], the short cut included.
-    short_cuts : tuple of ShortCut
+    short_cuts : tuple of WrittenOption
         Unsafe options, of which one is offered; may be empty.
     """
 
@@ -71,7 +67,7 @@ class NextCheck:
     fewest: int
     most: int
     options: int
-    short_cuts: tuple[ShortCut, ...]
+    short_cuts: tuple[WrittenOption, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,14 +90,10 @@ class Asked:
 
 def load(fields: Fields, trade: Trade, safework: SafeWork) -> NextCheck:
     """Read ``units``, ``faults``, ``checks``, ``show``, ``options`` and the optional ``short_cuts``."""
-    fewest = most = 0
-    show = fields.child("show")
-    if show is not None:
-        fewest = show.integer("from", low=0, high=MOST_READINGS)
-        most = show.integer("to", low=fewest, high=MOST_READINGS)
-        show.finish()
+    fewest, most = read_show(fields, 0, MOST_READINGS)
     short_cuts = tuple(
-        _short_cut(child, safework) for child in fields.children("short_cuts", say("quiz.a-short-cut"), required=False)
+        read_option(child, safework, may_name=True, unsafe=True)
+        for child in fields.children("short_cuts", say("quiz.a-short-cut"), required=False)
     )
     hold_all_or_none(fields, [one.misconception for one in short_cuts])
     body = NextCheck(
@@ -121,65 +113,41 @@ def load(fields: Fields, trade: Trade, safework: SafeWork) -> NextCheck:
     return body
 
 
-def _short_cut(fields: Fields, safework: SafeWork) -> ShortCut:
-    short_cut = ShortCut(
-        fields.text("text"),
-        fields.text("because"),
-        fields.reference("breaks", say("quiz.a-rule"), safework.rules),
-        named(fields),
-    )
-    fields.finish()
-    return short_cut
-
-
 def draw(body: NextCheck, made_from: Materials, rng: random.Random, wanted: Wanted) -> Drawn | None:
     """Draw a call and the checks to choose from."""
     asked = draw_asked(body, made_from, rng, wanted)
     if asked is None:
         return None
     signatures = made_from.signatures(asked.unit)
-    unit, checks = made_from.trade.units[asked.unit], made_from.trade.checks
+    made = say("quiz.next-check-made" if asked.evidence else "quiz.next-check-none")
     unsafe = [rng.choice(body.short_cuts)] if body.short_cuts else []
     wrong = asked.wrong[: body.options - 1 - len(unsafe)]
     return Drawn(
-        identity=identity_of(asked.unit, asked.complaint, asked.evidence),
-        stem=(
-            say("quiz.the-unit", unit=unit.title, summary=unit.summary),
-            say("quiz.scenario-says", says=signatures.said[asked.complaint].says),
-            say("quiz.next-check-made" if asked.evidence else "quiz.next-check-none"),
-            say("quiz.next-check-ask"),
-        ),
+        identity=identity_of(KIND_NAME, asked.unit, asked.complaint, asked.evidence),
+        stem=stem_of(made_from, asked.unit, asked.complaint, made, say("quiz.next-check-ask")),
         because=_because(signatures, asked),
-        exhibit=Exhibit(say("quiz.readings"), tuple((checks[one].title, asked.values[one]) for one in asked.evidence))
-        if asked.evidence
-        else None,
+        exhibit=readings_of(made_from, asked.evidence, asked.values) if asked.evidence else None,
         options=(
             DrawnOption(_with_minutes(signatures, asked.right)),
             *(_wrong(made_from, signatures, asked, gain) for gain in wrong),
-            *(_unsafe(made_from, one) for one in unsafe),
+            *(one.drawn(made_from) for one in unsafe),
         ),
     )
-
-
-def identity_of(unit: str, complaint: str, evidence: Mapping[str, str]) -> str:
-    """Return what makes a question this one: the unit, the complaint and each reading's outcome."""
-    return "|".join(["next-check", unit, complaint, *sorted(f"{check}={found}" for check, found in evidence.items())])
 
 
 def draw_asked(body: NextCheck, made_from: Materials, rng: random.Random, wanted: Wanted) -> Asked | None:
     """Draw a unit with something wrong, and readings after which one check is clearly the best."""
     unit = rng.choice(body.units)
     signatures = made_from.signatures(unit)
-    atoms = single_fault_atoms(signatures, body.faults)
+    atoms = atoms_of(signatures, body.faults, PREMISE)
     usable = [check for check in body.checks if check in signatures.outcomes]
     if not atoms:
         return None
     atom = rng.choice(atoms)
     complaint = signatures.complaints[atom]
     for _ in range(_TRIES):
-        chosen = set(rng.sample(usable, min(rng.randint(body.fewest, body.most), len(usable))))
-        evidence = {check: draw_outcome(signatures, check, atom, rng) for check in usable if check in chosen}
-        if not wanted(identity_of(unit, complaint, evidence)):
+        evidence = draw_evidence(signatures, usable, (body.fewest, body.most), atom, rng)
+        if not wanted(identity_of(KIND_NAME, unit, complaint, evidence)):
             continue
         proof = prove_next_check(signatures, complaint, evidence, PREMISE)
         wrong = _short_of_it(proof, set(usable)) if proof.holds and proof.gains[0].check in usable else []
@@ -191,12 +159,6 @@ def draw_asked(body: NextCheck, made_from: Materials, rng: random.Random, wanted
             belief = posterior(signatures, complaint, evidence, PREMISE)
             return Asked(unit, complaint, evidence, values, proof, belief, _mixed(wrong))
     return None
-
-
-def single_fault_atoms(signatures: Signatures, faults: Collection[str]) -> list[int]:
-    """Return the places of the atoms that are one of some faults, in one of its grades."""
-    cases = enumerate(signatures.space.atoms)
-    return [place for place, case in cases if len(case) == 1 and case[0][0].id in faults]
 
 
 def _short_of_it(proof: Proof, offered: set[str]) -> list[Gain]:
@@ -219,11 +181,6 @@ def _wrong(made_from: Materials, signatures: Signatures, asked: Asked, gain: Gai
     relation = "known-already" if gain.bits < DULL else "minutes-not-counted"
     belief = made_from.by_relation.get(relation)
     return DrawnOption(_with_minutes(signatures, gain), _against(signatures, asked, gain), belief=belief)
-
-
-def _unsafe(made_from: Materials, one: ShortCut) -> DrawnOption:
-    belief = made_from.beliefs.get(one.misconception.id) if one.misconception else None
-    return DrawnOption(one.text, one.because, gate_of(made_from.safework.rules[one.breaks]), belief)
 
 
 def _with_minutes(signatures: Signatures, gain: Gain) -> str:
@@ -257,7 +214,7 @@ def _because(signatures: Signatures, asked: Asked) -> str:
 
 def names(body: NextCheck) -> tuple[Named, ...]:
     """Return the misconceptions that the short cuts name."""
-    return tuple(one.misconception for one in body.short_cuts if one.misconception is not None)
+    return named_by(body.short_cuts)
 
 
 KIND: Final = ItemKind("choice", load, draw, named=names)

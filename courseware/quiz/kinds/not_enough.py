@@ -21,13 +21,21 @@ from courseware.diagnosis.signatures import COMPLAINT, Signatures
 from courseware.diagnosis.space import Premise
 from courseware.diagnosis.wording import quoted, reading_words
 from courseware.heater.load import Trade
-from courseware.quiz.form import Exhibit
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
-from courseware.quiz.kinds.next_check import single_fault_atoms
-from courseware.quiz.kinds.scenario import FEWEST_READINGS, MOST_READINGS, draw_outcome, draw_values
+from courseware.quiz.kinds.calls import (
+    atoms_of,
+    draw_evidence,
+    draw_values,
+    identity_of,
+    read_show,
+    readings_of,
+    stem_of,
+)
+from courseware.quiz.kinds.scenario import FEWEST_READINGS, MOST_READINGS
 from courseware.quiz.relations import relation_of
 from courseware.safework.model import SafeWork
 
+KIND_NAME: Final = "not-enough"
 PREMISE: Final = Premise.ONE
 """What the question says about the number of faults."""
 RIVALS: Final = 2
@@ -67,12 +75,7 @@ class Judged:
 
 def load(fields: Fields, trade: Trade, _safework: SafeWork) -> NotEnough:
     """Read ``units``, ``faults``, ``checks`` and ``show``."""
-    fewest = most = FEWEST_READINGS
-    show = fields.child("show")
-    if show is not None:
-        fewest = show.integer("from", low=FEWEST_READINGS, high=MOST_READINGS)
-        most = show.integer("to", low=fewest, high=MOST_READINGS)
-        show.finish()
+    fewest, most = read_show(fields, FEWEST_READINGS, MOST_READINGS)
     body = NotEnough(
         fields.references("units", say("quiz.a-unit"), trade.units),
         fields.references("faults", say("quiz.a-fault"), trade.faults),
@@ -91,32 +94,20 @@ def draw(body: NotEnough, made_from: Materials, rng: random.Random, wanted: Want
     if judged is None:
         return None
     signatures = made_from.signatures(judged.unit)
-    unit, checks = made_from.trade.units[judged.unit], made_from.trade.checks
     return Drawn(
-        identity=identity_of(judged.unit, judged.complaint, judged.evidence),
-        stem=(
-            say("quiz.the-unit", unit=unit.title, summary=unit.summary),
-            say("quiz.scenario-says", says=signatures.said[judged.complaint].says),
-            say("quiz.not-enough-ask"),
-        ),
+        identity=identity_of(KIND_NAME, judged.unit, judged.complaint, judged.evidence),
+        stem=stem_of(made_from, judged.unit, judged.complaint, say("quiz.not-enough-ask")),
         because=_because(signatures, judged),
-        exhibit=Exhibit(
-            say("quiz.readings"), tuple((checks[one].title, judged.values[one]) for one in judged.evidence)
-        ),
+        exhibit=readings_of(made_from, judged.evidence, judged.values),
         options=(_open_options if judged.is_open else _settled_options)(made_from, signatures, judged, rng),
     )
-
-
-def identity_of(unit: str, complaint: str, evidence: Mapping[str, str]) -> str:
-    """Return what makes a question this one: the unit, the complaint and each reading's outcome."""
-    return "|".join(["not-enough", unit, complaint, *sorted(f"{check}={found}" for check, found in evidence.items())])
 
 
 def draw_judged(body: NotEnough, made_from: Materials, rng: random.Random, wanted: Wanted) -> Judged | None:
     """Draw a unit with something wrong, and readings that settle one repair, or provably leave two."""
     unit = rng.choice(body.units)
     signatures = made_from.signatures(unit)
-    atoms = single_fault_atoms(signatures, body.faults)
+    atoms = atoms_of(signatures, body.faults, PREMISE)
     usable = [check for check in body.checks if check in signatures.outcomes]
     if not atoms:
         return None
@@ -125,9 +116,8 @@ def draw_judged(body: NotEnough, made_from: Materials, rng: random.Random, wante
     atom = rng.choice(atoms)
     complaint = signatures.complaints[atom]
     for _ in range(_TRIES):
-        chosen = set(rng.sample(usable, min(rng.randint(body.fewest, body.most), len(usable))))
-        evidence = {check: draw_outcome(signatures, check, atom, rng) for check in usable if check in chosen}
-        if not wanted(identity_of(unit, complaint, evidence)):
+        evidence = draw_evidence(signatures, usable, (body.fewest, body.most), atom, rng)
+        if not wanted(identity_of(KIND_NAME, unit, complaint, evidence)):
             continue
         proof = prove(signatures, complaint, evidence, PREMISE)
         if not proof.holds or len(proof.key) != keys or not _by_readings(proof):

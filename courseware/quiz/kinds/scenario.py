@@ -1,6 +1,5 @@
 """What is wrong with this unit? A service call drawn from the model, kept only if the readings prove the answer."""
 
-import math
 import random
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
@@ -14,18 +13,24 @@ from courseware.diagnosis.proof import Proof, prove_what_is_wrong
 from courseware.diagnosis.signatures import COMPLAINT, Signatures
 from courseware.diagnosis.space import Premise
 from courseware.diagnosis.wording import reading_words
-from courseware.heater.checks import Check
 from courseware.heater.load import Trade
-from courseware.heater.readings import draw as draw_reading
-from courseware.heater.readings import edge, shown
-from courseware.heater.simulate import Case, Run
-from courseware.heater.unit import Unit
-from courseware.quiz.form import Exhibit
+from courseware.heater.simulate import Case
 from courseware.quiz.item_writing import FEWEST_OPTIONS, MOST_OPTIONS
 from courseware.quiz.kinds.base import Drawn, DrawnOption, ItemKind, Materials, Wanted
+from courseware.quiz.kinds.calls import (
+    atoms_of,
+    draw_evidence,
+    draw_values,
+    identity_of,
+    read_show,
+    readings_of,
+    stem_of,
+)
 from courseware.quiz.relations import relation_of
 from courseware.safework.model import SafeWork
 
+KIND_NAME: Final = "scenario"
+"""How its questions are told from those of other kinds about the same call."""
 PREMISES: Final[Mapping[str, Premise]] = {"one": Premise.ONE, "one-or-two": Premise.ONE_OR_TWO}
 FEWEST_READINGS: Final = 2
 MOST_READINGS: Final = 9
@@ -85,12 +90,7 @@ class Call:
 
 def load(fields: Fields, trade: Trade, _safework: SafeWork) -> Scenario:
     """Read ``units``, ``premise``, ``faults``, ``checks``, ``show`` and ``options``."""
-    show = fields.child("show")
-    fewest = most = FEWEST_READINGS
-    if show is not None:
-        fewest = show.integer("from", low=FEWEST_READINGS, high=MOST_READINGS)
-        most = show.integer("to", low=fewest, high=MOST_READINGS)
-        show.finish()
+    fewest, most = read_show(fields, FEWEST_READINGS, MOST_READINGS)
     body = Scenario(
         fields.references("units", say("quiz.a-unit"), trade.units),
         PREMISES.get(fields.choice("premise", PREMISES), Premise.ONE),
@@ -115,18 +115,13 @@ def draw(body: Scenario, made_from: Materials, rng: random.Random, wanted: Wante
     wrong = _wrong_repairs(signatures, call, (body.options - 1, asked_about), rng)
     if len(wrong) < body.options - 1:
         return None
-    unit, repairs = made_from.trade.units[call.unit], made_from.trade.repairs
-    checks = made_from.trade.checks
+    repairs, asks = made_from.trade.repairs, say("quiz.scenario-ask", premise=_sentence(body.premise.words()))
     return Drawn(
-        identity=identity_of(call.unit, call.complaint, call.evidence),
-        stem=(
-            say("quiz.the-unit", unit=unit.title, summary=unit.summary),
-            say("quiz.scenario-says", says=signatures.said[call.complaint].says),
-            say("quiz.scenario-ask", premise=_sentence(body.premise.words())),
-        ),
+        identity=identity_of(KIND_NAME, call.unit, call.complaint, call.evidence),
+        stem=stem_of(made_from, call.unit, call.complaint, asks),
         because=_because(signatures, call),
         lesson=repairs[call.key].lesson,
-        exhibit=Exhibit(say("quiz.readings"), tuple((checks[one].title, call.values[one]) for one in call.evidence)),
+        exhibit=readings_of(made_from, call.evidence, call.values),
         options=(
             DrawnOption(repairs[call.key].title),
             *(_wrong_option(made_from, signatures, call, *one) for one in wrong),
@@ -139,11 +134,6 @@ def _wrong_option(made_from: Materials, signatures: Signatures, call: Call, repa
     return DrawnOption(made_from.trade.repairs[repair].title, sentence, belief=made_from.by_relation.get(relation))
 
 
-def identity_of(unit: str, complaint: str, evidence: Mapping[str, str]) -> str:
-    """Return what makes a call this question and no other: the unit, the complaint and each reading's outcome."""
-    return "|".join(["scenario", unit, complaint, *sorted(f"{check}={outcome}" for check, outcome in evidence.items())])
-
-
 def _sentence(clause: str) -> str:
     return clause[:1].upper() + clause[1:] + "."
 
@@ -152,7 +142,7 @@ def draw_call(body: Scenario, made_from: Materials, rng: random.Random, wanted: 
     """Draw a unit with something wrong, and readings that prove what; none if none of many sets of readings do."""
     unit = rng.choice(body.units)
     signatures = made_from.signatures(unit)
-    atoms = _atoms(signatures, body)
+    atoms = atoms_of(signatures, body.faults, body.premise)
     if not atoms:
         return None
     atom = rng.choice(atoms)
@@ -160,10 +150,8 @@ def draw_call(body: Scenario, made_from: Materials, rng: random.Random, wanted: 
     needed = {fault.repair for fault, _ in case}
     usable = [check for check in body.checks if check in signatures.outcomes]
     for _ in range(_TRIES):
-        count = min(rng.randint(body.fewest, body.most), len(usable))
-        chosen = set(rng.sample(usable, count))
-        evidence = {check: draw_outcome(signatures, check, atom, rng) for check in usable if check in chosen}
-        if not wanted(identity_of(unit, complaint, evidence)):
+        evidence = draw_evidence(signatures, usable, (body.fewest, body.most), atom, rng)
+        if not wanted(identity_of(KIND_NAME, unit, complaint, evidence)):
             continue
         proof = prove_what_is_wrong(signatures, complaint, evidence, body.premise)
         if proof.holds and len(proof.key) == 1 and proof.key[0] in needed and _is_work(signatures, evidence, proof):
@@ -180,48 +168,6 @@ def _is_work(signatures: Signatures, evidence: Mapping[str, str], proof: Proof) 
     seen = [check for check in evidence if not signatures.check(check).unit]
     alone = (prove_what_is_wrong(signatures, None, {check: evidence[check]}, proof.premise) for check in seen)
     return not any(one.holds for one in alone)
-
-
-def _atoms(signatures: Signatures, body: Scenario) -> list[int]:
-    """Return the atoms made of the template's faults alone, as many as the premise allows, that bring a complaint."""
-    sizes = body.premise.value
-    wanted = set(body.faults)
-    return [
-        place
-        for place, case in enumerate(signatures.space.atoms)
-        if len(case) in sizes and {fault.id for fault, _ in case} <= wanted
-    ]
-
-
-def draw_outcome(signatures: Signatures, check: str, atom: int, rng: random.Random) -> str:
-    """Draw the outcome of a check by the model's own probabilities."""
-    return rng.choices(signatures.outcomes[check], signatures.tables[check][atom].tolist())[0]
-
-
-def draw_values(
-    signatures: Signatures, runs: Mapping[str, Run], atom: int, evidence: Mapping[str, str], rng: random.Random
-) -> dict[str, str] | None:
-    """Draw readings with these outcomes as the sheet shows them; None if one would lie on the edge of its band."""
-    unit = signatures.space.unit
-    values: dict[str, str] = {}
-    for check_id, outcome in evidence.items():
-        check = signatures.check(check_id)
-        for _ in range(_TRIES):
-            value, found = draw_reading(unit, check, runs[check_id], atom, rng)
-            if found == outcome and _is_clear(unit, check, value):
-                values[check_id] = shown(unit, check, value)
-                break
-        else:
-            return None
-    return values
-
-
-def _is_clear(unit: Unit, check: Check, value: float | None) -> bool:
-    """Say whether a number lies off the edges of the bands, so that nobody need ask on which side an edge counts."""
-    if value is None or not check.unit or (check.top is not None and value >= check.top):
-        return True
-    edges = (edge(unit, check, band.low, missing=math.inf) for band in check.bands)
-    return all(round(value / check.resolution) != one for one in edges)
 
 
 def _wrong_repairs(

@@ -10,13 +10,14 @@ import pytest
 from courseware.quiz.chance import open_chance
 from courseware.quiz.draw import Stock
 from courseware.quiz.kinds.base import Drawn
-from courseware.quiz.kinds.next_check import KIND, MARGIN, Asked, NextCheck, ShortCut, draw_asked
+from courseware.quiz.kinds.choice import WrittenOption
+from courseware.quiz.kinds.next_check import KIND, MARGIN, Asked, NextCheck, draw_asked
 from tests.quiz.kinds import enumeration
 from tests.quiz.kinds.enumeration import Counted, count_out
 from tests.quiz.making import NO_TRADE, RULES, any_question, fields_of, report
 
 CALLS = 40
-SHORT_CUT = ShortCut("Press reset and watch (1 min)", "It may fill the chamber.", "reset-without-looking", None)
+SHORT_CUT = WrittenOption("Press reset and watch (1 min)", "It may fill the chamber.", "reset-without-looking", None)
 
 
 @pytest.fixture(scope="module")
