@@ -14,8 +14,9 @@ from courseware.records.identity import Person
 from courseware.records.people import enrollment_days, people
 from courseware.records.registers import Certificate, Result, all_certificates, certificates_of, forms_out, results_of
 from courseware.records.signers import signers
-from courseware.records.signoffs import Withdrawal, signoffs_of
+from courseware.records.signoffs import signoffs_of
 from courseware.records.store import Store
+from courseware.records.vouched import Withdrawal
 
 DUE_DAYS: Final = 60
 """How far ahead the office looks [days]."""

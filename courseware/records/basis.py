@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from courseware.content.words import say
 from courseware.records.evidence import EvidenceEntry, evidence_in
 from courseware.records.registers import Certificate, Result, all_certificates, results_in
-from courseware.records.signoffs import SignOff, Withdrawal, signoffs_in
+from courseware.records.signoffs import SignOff, signoffs_in
 from courseware.records.store import Store
+from courseware.records.vouched import Withdrawal
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,16 +4,16 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import ColumnElement, select
+from sqlalchemy import ColumnElement
 
 from courseware.records.events import Event
 from courseware.records.keys import SigningKey
 from courseware.records.kinds import evidence as kinds
 from courseware.records.ledger import append, names_nobody
 from courseware.records.people import find_person
-from courseware.records.signoffs import Withdrawal, withdrawal_of
 from courseware.records.store import Store
-from courseware.records.tables import EvidenceRow, PersonRow, SignerRow
+from courseware.records.tables import EvidenceRow
+from courseware.records.vouched import Withdrawal, with_signer, withdrawal_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,15 +141,7 @@ def evidence_in(store: Store, seqs: Collection[int]) -> tuple[EvidenceEntry, ...
 
 
 def _entries(store: Store, which: ColumnElement[bool]) -> tuple[EvidenceEntry, ...]:
-    query = (
-        select(EvidenceRow, PersonRow.name)
-        .join(SignerRow, SignerRow.id == EvidenceRow.seen_by)
-        .outerjoin(PersonRow, PersonRow.ref == SignerRow.ref)
-        .where(which)
-        .order_by(EvidenceRow.seq)
-    )
-    with store.reading() as session:
-        return tuple(_entry(row, name) for row, name in session.execute(query))
+    return tuple(_entry(*found) for found in with_signer(store, EvidenceRow, EvidenceRow.seen_by, which))
 
 
 def _entry(row: EvidenceRow, signer_name: str | None) -> EvidenceEntry:

@@ -13,6 +13,7 @@ from courseware.records.moments import day_of
 from courseware.records.people import find_person
 from courseware.records.store import Store
 from courseware.records.tables import CertificateRow, EnrollmentRow, FormRow, PersonRow, ResultRow, SignerRow
+from courseware.records.vouched import with_signer
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,15 +261,7 @@ def _certificates(store: Store, query: Select[Any]) -> Iterator[Certificate]:
 
 
 def _results(store: Store, which: ColumnElement[bool]) -> tuple[Result, ...]:
-    query = (
-        select(ResultRow, PersonRow.name)
-        .outerjoin(SignerRow, SignerRow.id == ResultRow.supervised_by)
-        .outerjoin(PersonRow, PersonRow.ref == SignerRow.ref)
-        .where(which)
-        .order_by(ResultRow.seq)
-    )
-    with store.reading() as session:
-        return tuple(_result(row, name) for row, name in session.execute(query))
+    return tuple(_result(*found) for found in with_signer(store, ResultRow, ResultRow.supervised_by, which))
 
 
 def _result(row: ResultRow, supervisor_name: str | None) -> Result:

@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import ColumnElement, select
+from sqlalchemy import ColumnElement
 
 from courseware.records.events import Event
 from courseware.records.keys import SigningKey
@@ -12,7 +12,8 @@ from courseware.records.kinds import signoffs as kinds
 from courseware.records.ledger import append, names_nobody
 from courseware.records.people import find_person
 from courseware.records.store import Store
-from courseware.records.tables import EvidenceRow, PersonRow, SignerRow, SignOffRow
+from courseware.records.tables import SignOffRow
+from courseware.records.vouched import Withdrawal, with_signer, withdrawal_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,22 +44,6 @@ class FieldWork:
     course_hash: str
     remark: str = ""
     serial: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Withdrawal:
-    """Why an entry counts no more.
-
-    Attributes
-    ----------
-    at : str
-        When it was taken back, UTC.
-    reason : str
-        Why.
-    """
-
-    at: str
-    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,15 +146,7 @@ def signoffs_in(store: Store, seqs: Collection[int]) -> tuple[SignOff, ...]:
 
 
 def _signoffs(store: Store, which: ColumnElement[bool]) -> tuple[SignOff, ...]:
-    query = (
-        select(SignOffRow, PersonRow.name)
-        .join(SignerRow, SignerRow.id == SignOffRow.watched_by)
-        .outerjoin(PersonRow, PersonRow.ref == SignerRow.ref)
-        .where(which)
-        .order_by(SignOffRow.seq)
-    )
-    with store.reading() as session:
-        return tuple(_signoff(row, name) for row, name in session.execute(query))
+    return tuple(_signoff(*found) for found in with_signer(store, SignOffRow, SignOffRow.watched_by, which))
 
 
 def _signoff(row: SignOffRow, signer_name: str | None) -> SignOff:
@@ -184,8 +161,3 @@ def _signoff(row: SignOffRow, signer_name: str | None) -> SignOff:
         serial=row.serial,
     )
     return SignOff(row.seq, work, signer_name, withdrawal_of(row))
-
-
-def withdrawal_of(row: SignOffRow | EvidenceRow) -> Withdrawal | None:
-    """Return when and why an entry was taken back; nothing for one that stands."""
-    return Withdrawal(row.withdrawn_at, row.withdrawn_reason or "") if row.withdrawn_at else None

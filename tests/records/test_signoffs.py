@@ -18,7 +18,6 @@ from courseware.records.signers import add_signer, retire_signer
 from courseware.records.signoffs import (
     FieldWork,
     SignOff,
-    Withdrawal,
     sign_off,
     signoffs_in,
     signoffs_of,
@@ -26,6 +25,7 @@ from courseware.records.signoffs import (
 )
 from courseware.records.store import Store
 from courseware.records.verify import verify
+from courseware.records.vouched import Withdrawal
 from tests.records import second_path
 from tests.records.story import (
     COURSE,
