@@ -143,8 +143,8 @@ def _class(
 ) -> tuple[tuple[Graded | Refusal, ...], tuple[Certified | Refusal, ...]]:
     """Let the class take both quizzes, again where they failed, sign off who passed, and certify."""
     program, outcomes = desk.course.programs[PROGRAM], []
+    trainees = _who_they_are(desk, people)
     for quiz, first_day in zip(program.blueprints, QUIZ_DAYS, strict=True):
-        trainees = _who_they_are(desk, people)
         first = _sitting(replace(desk, now=desk.now - first_day), quiz, trainees, signer)
         failed = {one.person.id: trainees[one.person.id].taught_by(one.result) for one in _not_passed(first)}
         again = _sitting(replace(desk, now=desk.now - first_day + AGAIN), quiz, failed, signer)

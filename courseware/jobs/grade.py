@@ -27,10 +27,11 @@ from courseware.records.results import record_result
 
 @dataclass(frozen=True, slots=True)
 class Graded:
-    """A response that was graded, and whose it is."""
+    """A response that was graded, whose it is, and to which quiz."""
 
     person: Person
     result: Result
+    quiz: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +102,7 @@ def grade_inbox(desk: Desk, inbox: Inbox, supervised_by: str | None) -> Iterator
         except Refusal as refusal:
             yield refusal
         else:
-            quizzes.append(archived_form(desk.company, graded.result.form).blueprint)
+            quizzes.append(graded.quiz)
             yield graded
     renew_class_sheets(desk, press, quizzes)
     desk.renew_front_pages(press)
@@ -168,4 +169,4 @@ def grade_response(desk: Desk, press: Press, handed_in: HandedIn, supervised_by:
     write_file(company.places.archive / f"{form.id}.response.json", data)
     on = desk.now.date().isoformat()
     write_feedback(desk, press, Outcome(form, result, person.name, on, supervised_by))
-    return Graded(person, result)
+    return Graded(person, result, form.blueprint)

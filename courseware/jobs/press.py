@@ -4,19 +4,20 @@ A page costs milliseconds, a paper a fifth of a second for each of its sheets. S
 page before is left as it is, and where several are to be made, other processes make them meanwhile.
 """
 
-import contextlib
 import os
 from collections.abc import Callable
-from concurrent.futures import Future, ProcessPoolExecutor
+from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, partial
 from multiprocessing import get_context
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeVar
 
 from courseware.publish.output import write_file, write_page
 from courseware.publish.pdf import PdfUnavailable, html_to_pdf, is_made_from
+
+T = TypeVar("T")
 
 Told = Callable[[str], None]
 """Receives one line on what is being done, for whoever waits."""
@@ -45,9 +46,9 @@ class Press:
     made: list[Path] = field(default_factory=list)
     changed: int = 0
     no_pdf: str = ""
-    _drawn: dict[Path, tuple[Callable[[], str], "Future[str] | None"]] = field(default_factory=dict)
+    _drawn: dict[Path, Callable[[], str]] = field(default_factory=dict)
     _wanted: dict[Path, str] = field(default_factory=dict)
-    _at_work: dict[str, "Future[bytes]"] = field(default_factory=dict)
+    _at_work: dict[str, Callable[[], bytes]] = field(default_factory=dict)
 
     def page(self, path: Path, html: str) -> None:
         """Write a page."""
@@ -61,10 +62,7 @@ class Press:
         """
         if path not in self._drawn:
             self.tell(str(path))
-            future = None
-            with contextlib.suppress(BrokenProcessPool):  # then it is drawn here
-                future = _helpers().submit(draw)
-            self._drawn[path] = draw, future
+            self._drawn[path] = _sent_out(draw)
 
     def paper(self, path: Path, html: str) -> None:
         """Take the PDF of a page in hand; it is made by the time :meth:`finish` returns."""
@@ -76,19 +74,18 @@ class Press:
         self._wanted[path] = html
         waiting = dict.fromkeys(self._wanted.values())
         if len(waiting) >= _WORTH_HELP:
-            with contextlib.suppress(BrokenProcessPool):  # then they are made here
-                for one in waiting.keys() - self._at_work.keys():
-                    self._at_work[one] = _helpers().submit(html_to_pdf, one)
+            for one in waiting.keys() - self._at_work.keys():
+                self._at_work[one] = _sent_out(partial(html_to_pdf, one))
 
     def finish(self) -> None:
         """Write every page and paper in hand, or note what the machine lacks."""
-        for path, (draw, future) in self._drawn.items():
-            self._count(path, changed=write_page(path, _drawn_by(draw, future)))
+        for path, drawn in self._drawn.items():
+            self._count(path, changed=write_page(path, drawn()))
         self._drawn.clear()
         made: dict[str, bytes] = {}
         for path, html in self._wanted.items():
             try:
-                data = made[html] = made.get(html) or self._made(html)
+                data = made[html] = made.get(html) or self._at_work.get(html, partial(html_to_pdf, html))()
             except PdfUnavailable as error:
                 self.no_pdf = str(error)
                 break
@@ -96,22 +93,25 @@ class Press:
         self._wanted.clear()
         self._at_work.clear()
 
-    def _made(self, html: str) -> bytes:
-        try:
-            return self._at_work[html].result()
-        except (KeyError, BrokenProcessPool):  # few papers, or a machine that killed the helpers
-            return html_to_pdf(html)
-
     def _count(self, path: Path, *, changed: bool) -> None:
         self.made.append(path)
         self.changed += changed
 
 
-def _drawn_by(draw: Callable[[], str], future: "Future[str] | None") -> str:
+def _sent_out(make: Callable[[], T]) -> Callable[[], T]:
+    """Let another process make something; return what waits for it, and makes it here if the helpers were killed."""
     try:
-        return future.result() if future else draw()
+        future = _helpers().submit(make)
     except BrokenProcessPool:
-        return draw()
+        return make
+
+    def result() -> T:
+        try:
+            return future.result()
+        except BrokenProcessPool:
+            return make()
+
+    return result
 
 
 @cache

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from dataclasses import replace as replaced
 
 from courseware.content.refusal import Refusal
 from courseware.content.words import say
@@ -120,18 +121,19 @@ def _void(desk: Desk, forms: Sequence[FormState], reason: str, leaked: Sequence[
     for one in forms:
         if replace and one.person_id is not None:
             own.setdefault(one.person_id, []).append(one.form)
+    press = desk.press()
     with company.store.transaction():
         for one in forms:
             void_form(company.store, one.form, reason, company.key, desk.now)
         if own:
             known = {person: shown_on(company, [*leaked, *seen]) for person, seen in own.items()}
-            issue = issue_quiz(desk, forms[0].blueprint, list(own), known)
+            # On the same press: the lists are written once, when the old forms are gone too.
+            issue = issue_quiz(replaced(desk, shared=press), forms[0].blueprint, list(own), known)
     for one in forms:
         _take_in(desk, one.form)
-    press = desk.press()
     write_sitting(desk.company, desk.imprint, press, forms[0].form)
     desk.renew_front_pages(press)
-    return Voided(tuple(one.form for one in forms), issue.forms, issue.no_pdf)
+    return Voided(tuple(one.form for one in forms), issue.forms, press.no_pdf)
 
 
 def _take_in(desk: Desk, form_id: str) -> None:

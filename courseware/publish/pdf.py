@@ -6,6 +6,7 @@ The PDF library needs the system's text libraries. Where those are missing, HTML
 
 import hashlib
 import logging
+from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 
@@ -88,5 +89,10 @@ def is_made_from(path: Path, html: str) -> bool:
 
 def _mark(html: str) -> bytes:
     """Return what a page's PDF is known by."""
-    made_from = (version("weasyprint"), version("pydyf"), paper_style(), html)
-    return hashlib.sha256("\0".join(made_from).encode("utf-8")).hexdigest().encode("ascii")
+    return hashlib.sha256(f"{_maker()}\0{html}".encode()).hexdigest().encode("ascii")
+
+
+@cache
+def _maker() -> str:
+    """Return what makes papers and how they look; the same for as long as the program runs."""
+    return "\0".join((version("weasyprint"), version("pydyf"), paper_style()))

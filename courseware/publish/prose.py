@@ -8,6 +8,7 @@ something that nobody can trace.
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 from markdown_it import MarkdownIt
@@ -42,8 +43,9 @@ class Prose:
     plain: str
 
 
+@cache
 def parser() -> MarkdownIt:
-    """Return the Markdown parser of lessons: CommonMark with tables, and no raw HTML."""
+    """Return the Markdown parser of lessons, made once: CommonMark with tables, and no raw HTML."""
     return MarkdownIt("commonmark", {"html": False}).enable("table")
 
 
