@@ -6,6 +6,7 @@ from pathlib import Path
 from courseware.content.words import say
 from courseware.jobs.certify import Certified
 from courseware.jobs.change_mark import Changed
+from courseware.jobs.company import name_of
 from courseware.jobs.grade import Graded
 from courseware.jobs.void import Voided
 from courseware.jobs.withdraw import TakenBack
@@ -25,7 +26,7 @@ def taken_back_lines(done: TakenBack) -> Iterator[str]:
     """Yield the lines on an entry that was taken back, and on the certificates that rest on it."""
     yield say("cli.taken-back", seq=done.seq)
     for one in done.resting:
-        yield say("cli.taken-back-resting", code=one.code, title=one.title, name=one.name or say("jobs.erased-person"))
+        yield say("cli.taken-back-resting", code=one.code, title=one.title, name=name_of(one.name))
 
 
 def certified_line(certified: Certified) -> str:

@@ -10,7 +10,7 @@ from courseware.grading.by_hand import with_points
 from courseware.grading.mark import grade
 from courseware.grading.result import Result
 from courseware.jobs.class_sheet import renew_class_sheets
-from courseware.jobs.company import Company, archived_form, archived_key, signer_key
+from courseware.jobs.company import Company, archived_form, archived_key, name_of, signer_key
 from courseware.jobs.desk import Desk
 from courseware.jobs.feedback import Outcome, marks_of, write_feedback
 from courseware.jobs.standing import form_void, holder_of, issued_form
@@ -173,7 +173,7 @@ def _told(marked: Marked) -> tuple[ChangedMark, ...]:
         told.append(
             ChangedMark(
                 one.item, points[one.item], float(one.points), one.at[:10],
-                one.signer_name or say("jobs.erased-person"), one.reason,
+                name_of(one.signer_name), one.reason,
             )
         )  # fmt: skip
         points[one.item] = float(one.points)

@@ -207,6 +207,11 @@ def not_begun(folder: Path) -> Refusal:
     return Refusal(say("jobs.not-begun", folder=folder), say("jobs.not-begun-try", folder=folder))
 
 
+def name_of(name: str | None) -> str:
+    """Return a person's name, or what stands for that of somebody who was erased."""
+    return name or say("jobs.erased-person")
+
+
 def signer_key(company: Company, person_id: str) -> str:
     """Return the key id of an active signer by their person id.
 

@@ -6,6 +6,7 @@ from datetime import date
 from typing import Final
 
 from courseware.content.words import say
+from courseware.jobs.company import name_of
 from courseware.jobs.course import Course
 from courseware.jobs.shelf import procedure_title, quiz_title, unit_title
 from courseware.publish.office_table import Cell, Table
@@ -60,9 +61,9 @@ class Sources:
 def certificates_list(at: Sources) -> Table:
     """Return every certificate ever granted: who holds what until when."""
     rows = [
-        (_name(one.name), one.title, one.valid_from.isoformat(), one.valid_until.isoformat(), _state(one, at.on),
-         one.code, _name(one.signer_name), one.course_version, one.seq)
-        for one in sorted(at.certificates(), key=lambda each: (_name(each.name).casefold(), each.seq))
+        (name_of(one.name), one.title, one.valid_from.isoformat(), one.valid_until.isoformat(), _state(one, at.on),
+         one.code, name_of(one.signer_name), one.course_version, one.seq)
+        for one in sorted(at.certificates(), key=lambda each: (name_of(each.name).casefold(), each.seq))
     ]  # fmt: skip
     columns = ("name", "program", "from", "until", "state", "code", "granted-by", "version", "entry")
     return _table(at, "certificates", columns, rows)
@@ -80,7 +81,7 @@ def due_list(at: Sources) -> Table:
         days = (one.valid_until - at.on).days
         if days <= at.within:
             state = say("publish_office.due-soon" if days >= 0 else "publish_office.due-over")
-            rows.append((_name(one.name), one.title, one.valid_until.isoformat(), days, state, one.code))
+            rows.append((name_of(one.name), one.title, one.valid_until.isoformat(), days, state, one.code))
     return _table(at, "due", ("name", "program", "until", "days", "state", "code"), rows)
 
 
@@ -111,7 +112,7 @@ def sign_offs_list(at: Sources) -> Table:
     """Return every sign-off, also those taken back."""
     rows = [
         (person.name, procedure_title(at.course, one.work.procedure), unit_title(at.course, one.work.unit),
-         one.work.serial, one.work.on.isoformat(), _name(one.signer_name), one.work.remark, _counts(one.withdrawn),
+         one.work.serial, one.work.on.isoformat(), name_of(one.signer_name), one.work.remark, _counts(one.withdrawn),
          one.seq)
         for person in at.of_whom() for one in signoffs_of(at.store, person.id)
     ]  # fmt: skip
@@ -123,7 +124,7 @@ def evidence_list(at: Sources) -> Table:
     """Return all evidence, also what was taken back."""
     rows = [
         (person.name, evidence_title(at.course, one.seen), one.seen.evidence, one.seen.seen_on.isoformat(),
-         _name(one.signer_name), _counts(one.withdrawn), one.seq)
+         name_of(one.signer_name), _counts(one.withdrawn), one.seq)
         for person in at.of_whom() for one in evidence_of(at.store, person.id)
     ]  # fmt: skip
     return _table(at, "evidence", ("name", "on-what", "evidence", "date", "seen-by", "state", "entry"), rows)
@@ -132,7 +133,7 @@ def evidence_list(at: Sources) -> Table:
 def forms_list(at: Sources) -> Table:
     """Return every form that is out."""
     rows = [
-        (_name(one.name), quiz_title(at.course, one.blueprint), one.form, one.issued_at[:10])
+        (name_of(one.name), quiz_title(at.course, one.blueprint), one.form, one.issued_at[:10])
         for one in forms_out(at.store) if at.only is None or one.person_id == at.only.id
     ]  # fmt: skip
     return _table(at, "forms", ("name", "quiz", "form", "since"), rows)
@@ -187,18 +188,18 @@ def _trained(at: Sources, person: Person) -> Iterator[tuple[str, str, str, str]]
         stands = result.replaced_by is None and result.passed and result.supervised_by is not None
         if stands and result.blueprint in marked:
             title = quiz_title(at.course, result.blueprint)
-            yield title, say("publish_office.by-quiz"), result.recorded_at[:10], _name(result.supervisor_name)
+            yield title, say("publish_office.by-quiz"), result.recorded_at[:10], name_of(result.supervisor_name)
     for signoff in signoffs_of(at.store, person.id):
         if signoff.withdrawn is None and signoff.work.procedure in marked:
             title = procedure_title(at.course, signoff.work.procedure)
-            yield title, say("publish_office.by-sign-off"), signoff.work.on.isoformat(), _name(signoff.signer_name)
+            yield title, say("publish_office.by-sign-off"), signoff.work.on.isoformat(), name_of(signoff.signer_name)
     for entry in evidence_of(at.store, person.id):
         program = at.course.programs.get(entry.seen.name) if entry.seen.topic == "program" else None
         trains = program.energy_control if program else entry.seen.name in marked and entry.seen.topic == "procedure"
         if entry.withdrawn is None and trains:
             shown_by = say("publish_office.by-evidence", evidence=entry.seen.evidence)
             title = evidence_title(at.course, entry.seen)
-            yield title, shown_by, entry.seen.seen_on.isoformat(), _name(entry.signer_name)
+            yield title, shown_by, entry.seen.seen_on.isoformat(), name_of(entry.signer_name)
 
 
 def _energy_control(course: Course) -> tuple[str, ...]:
@@ -212,10 +213,6 @@ def _table(at: Sources, name: str, columns: tuple[str, ...], rows: Sequence[Row]
 
 def _by_name(person: Person) -> tuple[str, str]:
     return person.name.casefold(), person.id
-
-
-def _name(name: str | None) -> str:
-    return name or say("publish_office.erased")
 
 
 def _state(one: Certificate, on: date) -> str:
@@ -236,7 +233,7 @@ def _outcome(one: Result) -> str:
 
 
 def _watcher(one: Result) -> str:
-    return _name(one.supervisor_name) if one.supervised_by else say("publish_office.nobody")
+    return name_of(one.supervisor_name) if one.supervised_by else say("publish_office.nobody")
 
 
 def _standing(one: Result) -> str:

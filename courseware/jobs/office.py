@@ -14,15 +14,15 @@ from pathlib import Path
 from typing import Final
 
 from courseware.content.words import say
-from courseware.jobs.company import Company
+from courseware.jobs.company import Company, name_of
 from courseware.jobs.course import Course
 from courseware.jobs.lists import Sources, counted_as_training, due_list, file_lists, training_list
 from courseware.jobs.press import Press
-from courseware.jobs.shelf import CERTIFICATES, FEEDBACK, PAPERS, QUIZZES, addresses, imprint_of, name_of, now_out
+from courseware.jobs.shelf import CERTIFICATES, FEEDBACK, PAPERS, QUIZZES, imprint_of, now_out
 from courseware.publish import index
 from courseware.publish.office_pages import PersonFile, TrainingList, person_page, training_page
 from courseware.publish.office_table import Table, csv_bytes
-from courseware.publish.output import OutputFolders, write_file
+from courseware.publish.output import OutputFolders, addresses, write_file
 from courseware.publish.pdf import is_made_from
 from courseware.records.identity import Person
 from courseware.records.people import duplicates_of, enrollment_days, people

@@ -5,24 +5,25 @@ exactly what the records know. Without a company the front pages list the lesson
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
 from pathlib import Path
 from typing import Final
 
 from courseware.content.words import say
 from courseware.heater.unit import Unit
-from courseware.jobs.company import Company, archived_form
+from courseware.jobs.company import Company, archived_form, name_of
 from courseware.jobs.course import Course
 from courseware.jobs.press import Press
 from courseware.jobs.sitting import sittings_open
 from courseware.publish import index
 from courseware.publish.feedback import LessonPlace
 from courseware.publish.field_card import FieldCard
-from courseware.publish.output import OutputFolders, write_style
+from courseware.publish.output import OutputFolders, addresses, write_style
 from courseware.publish.pages import Imprint
+from courseware.records.identity import Person
 from courseware.records.people import people
-from courseware.records.registers import forms_out, results_of
+from courseware.records.registers import Result, forms_out, results_of
 
 LESSONS, QUIZZES, PAPERS, FEEDBACK, CERTIFICATES = "lessons", "quizzes", "papers", "feedback", "certificates"
 CLASSES: Final = "classes"
@@ -59,15 +60,23 @@ def write_front_pages(course: Course, company: Company | None, folders: OutputFo
     practice = PRACTICE if (folders.trainee / PRACTICE).is_file() else ""
     cards = tuple(_cards(course, folders.trainee))
     press.page(folders.trainee / "index.html", index.trainee_page(lessons, forms, imprint, practice, cards))
-    sheets, feedback = tuple(_papers(company, folders.trainer)), tuple(_feedback(company, folders.trainer))
-    out = tuple(now_out(company, on)) if company else ()
-    classes = tuple(_classes(course, company, folders.trainer))
-    sittings = tuple(sittings_open(company, folders.trainer)) if company else ()
-    press.page(
-        folders.trainer / "index.html", index.trainer_page(sheets, out, feedback, imprint, classes, sittings=sittings)
-    )
+    press.page(folders.trainer / "index.html", _trainer_page(course, company, folders.trainer, on))
     doors = tuple(folder.name for folder in folders.each())
     press.page(folders.trainee.parent / "index.html", index.front_page(doors, imprint))
+
+
+def _trainer_page(course: Course, company: Company | None, folder: Path, on: date) -> str:
+    if company is None:
+        return index.trainer_page((), (), (), imprint_of(course))
+    standing = tuple(_standing(company))
+    return index.trainer_page(
+        tuple(_papers(company, folder)),
+        tuple(now_out(company, on)),
+        tuple(_feedback(company, standing, folder)),
+        imprint_of(course),
+        tuple(_classes(course, standing, folder)),
+        sittings=tuple(sittings_open(company, folder)),
+    )
 
 
 def lesson_places(course: Course, folder: str) -> Mapping[str, LessonPlace]:
@@ -116,33 +125,32 @@ def _quizzes(company: Company | None, folder: Path) -> Iterator[index.QuizEntry]
         yield index.QuizEntry(form.id, form.title, page, paper, len(form.items), minutes)
 
 
-def _papers(company: Company | None, folder: Path) -> Iterator[index.SheetEntry]:
-    if company is None:
-        return
+def _papers(company: Company, folder: Path) -> Iterator[index.SheetEntry]:
     for out in forms_out(company.store):
         page, paper = addresses(folder, f"{PAPERS}/{out.form}")
         title = archived_form(company, out.form).title
         yield index.SheetEntry(f"{title} {out.form}", name_of(out.name), page, paper)
 
 
-def _feedback(company: Company | None, folder: Path) -> Iterator[index.SheetEntry]:
-    if company is None:
-        return
+def _standing(company: Company) -> Iterator[tuple[Person, Result]]:
+    """Yield every result that stands, with whose it is."""
     for person in people(company.store):
         for result in results_of(company.store, person.id):
             if result.replaced_by is None:
-                page, paper = addresses(folder, f"{FEEDBACK}/{result.form}")
-                outcome = say("jobs.passed" if result.passed else "jobs.not-passed")
-                about = say("jobs.feedback-about", name=person.name, outcome=outcome)
-                yield index.SheetEntry(f"{archived_form(company, result.form).title} {result.form}", about, page, paper)
+                yield person, result
 
 
-def _classes(course: Course, company: Company | None, folder: Path) -> Iterator[index.SheetEntry]:
+def _feedback(company: Company, standing: Iterable[tuple[Person, Result]], folder: Path) -> Iterator[index.SheetEntry]:
+    for person, result in standing:
+        page, paper = addresses(folder, f"{FEEDBACK}/{result.form}")
+        outcome = say("jobs.passed" if result.passed else "jobs.not-passed")
+        about = say("jobs.feedback-about", name=person.name, outcome=outcome)
+        yield index.SheetEntry(f"{archived_form(company, result.form).title} {result.form}", about, page, paper)
+
+
+def _classes(course: Course, standing: Iterable[tuple[Person, Result]], folder: Path) -> Iterator[index.SheetEntry]:
     """Yield the class sheet of each quiz of which a form was graded, where it was made."""
-    if company is None:
-        return
-    standing = (one for person in people(company.store) for one in results_of(company.store, person.id))
-    graded = Counter(one.blueprint for one in standing if one.replaced_by is None)
+    graded = Counter(result.blueprint for _, result in standing)
     for quiz in sorted(graded):
         page, paper = addresses(folder, f"{CLASSES}/{quiz}")
         if page:
@@ -156,17 +164,6 @@ def now_out(company: Company, on: date) -> Iterator[index.FormOut]:
         issued = datetime.fromisoformat(out.issued_at).date()
         title = archived_form(company, out.form).title
         yield index.FormOut(out.form, title, name_of(out.name), issued.isoformat(), (on - issued).days)
-
-
-def name_of(name: str | None) -> str:
-    """Return a person's name, or what stands for that of somebody who was erased."""
-    return name or say("jobs.erased-person")
-
-
-def addresses(folder: Path, stem: str) -> tuple[str, str]:
-    """Return the addresses of a page and its paper; empty for one that was not made."""
-    page, paper = (f"{stem}.{ending}" if (folder / f"{stem}.{ending}").is_file() else "" for ending in ("html", "pdf"))
-    return page, paper
 
 
 def objective_titles(course: Course) -> Mapping[str, str]:

@@ -5,9 +5,10 @@ from pathlib import Path
 from typing import Final
 
 from courseware.content.words import say
-from courseware.jobs.company import Company, archived_form
+from courseware.jobs.company import Company, archived_form, name_of
 from courseware.jobs.press import Press
 from courseware.publish.index import SheetEntry
+from courseware.publish.output import addresses
 from courseware.publish.pages import Imprint
 from courseware.publish.proctor import Seat, Sitting, proctor_page, proctor_paper
 from courseware.records.issues import Issue, issue_of, issues
@@ -41,16 +42,14 @@ def sittings_open(company: Company, folder: Path) -> Iterator[SheetEntry]:
         out = sum(one.out for one in issue)
         if out:
             sitting, stem = _sitting(company, issue), f"{SITTINGS}/{issue[0].form}"
-            page, paper = (name if (folder / name).is_file() else "" for name in (f"{stem}.html", f"{stem}.pdf"))
             about = say("publish_proctor.sheet-about", issued=sitting.issued, out=out, all=len(issue))
-            yield SheetEntry(sitting.title, about, page, paper)
+            yield SheetEntry(sitting.title, about, *addresses(folder, stem))
 
 
 def _sitting(company: Company, issue: Issue) -> Sitting:
     form = archived_form(company, issue[0].form)
     seats = tuple(
-        Seat(one.name or say("jobs.erased-person"), one.form, (one.answered_at or "")[:10], void=bool(one.voided_at))
-        for one in issue
+        Seat(name_of(one.name), one.form, (one.answered_at or "")[:10], void=bool(one.voided_at)) for one in issue
     )
     minutes = sum(item.minutes for item in form.items)
     return Sitting(form.title, issue[0].issued_at[:10], seats, len(form.items), minutes)

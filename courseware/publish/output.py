@@ -82,3 +82,9 @@ def write_style(folder: Path) -> None:
     write_file(folder / "course.css", screen_style().encode("utf-8"))
     for face in font_faces():
         write_file(folder / FONT_FOLDER / face.file.name, face.file.read_bytes())
+
+
+def addresses(folder: Path, stem: str) -> tuple[str, str]:
+    """Return the addresses of a page and its paper, from their folder; empty for one that was not made."""
+    page, paper = (f"{stem}.{ending}" if (folder / f"{stem}.{ending}").is_file() else "" for ending in ("html", "pdf"))
+    return page, paper
