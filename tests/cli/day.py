@@ -3,7 +3,7 @@
 import io
 import os
 import sys
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from courseware.cli.main import main
-from courseware.jobs.company import Company, Places, archived_form, archived_key, open_company
+from courseware.jobs.company import Places, archived_form, archived_key, open_company
+from courseware.jobs.trainees import right_answers
 from courseware.quiz.answer_code import make_answer_code
 
 
@@ -61,16 +62,10 @@ class Day:
         return [line.split()[1] for line in self.done[name].stdout.splitlines() if line.startswith("form ")]
 
 
-def right_answers(company: Company, form_id: str) -> Mapping[str, tuple[str, ...]]:
-    """Open the sealed key, as only the office can, and answer by it."""
-    key = archived_key(company, form_id)
-    return {str(entry.number): entry.right[:1] if entry.kind == "numeric" else entry.right for entry in key.entries}
-
-
 def answer_code(day: Day, form_id: str, **changed: tuple[str, ...]) -> str:
     """Return the answer code of the right answers, but for those that are changed (``item1=()``)."""
     with open_company(Places(day.company)) as company:
-        answers = dict(right_answers(company, form_id))
+        answers = right_answers(archived_key(company, form_id))  # as only the office can
         answers.update({name.removeprefix("item"): value for name, value in changed.items()})
         return make_answer_code(archived_form(company, form_id), answers)
 

@@ -7,6 +7,8 @@ from courseware.content.documents import read_documents
 from courseware.content.problems import Problems
 from courseware.heater.job import Job
 from courseware.heater.load import Trade
+from courseware.publish.blocks.figure import FigureBlock
+from courseware.publish.figures.base import Figure
 from courseware.publish.lesson import LESSON_KINDS, Lesson, load_lessons
 from courseware.publish.teaching import Teaching
 from courseware.safework.model import SafeWork
@@ -48,3 +50,12 @@ def read_lesson(folder: Path, text: str, teaching: Teaching = BARE) -> tuple[Les
 def with_body(body: str) -> str:
     """Return a lesson with the usual front matter; the body uses its one number once, and starts on line 16."""
     return f"{FRONT}The line has {{line}}.\n\n{dedent(body)}"
+
+
+def read_figure(folder: Path, text: str, teaching: Teaching) -> tuple[Figure, str]:
+    """Return the figure of a lesson that has this one figure block and the course's units, and all its problems."""
+    body = with_body(f"```figure\n{text}```\n").replace("see-the-spark", "order-the-test")
+    lesson, problems = read_lesson(folder, body, teaching)
+    block = lesson.pieces[-1]
+    assert isinstance(block, FigureBlock)
+    return block.figure, problems

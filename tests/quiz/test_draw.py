@@ -8,6 +8,7 @@ import pytest
 
 from courseware.content.refusal import Refusal
 from courseware.grading.mark import grade
+from courseware.jobs.trainees import right_answers
 from courseware.quiz.answer_code import make_answer_code, parse_answer_code
 from courseware.quiz.base32 import checks
 from courseware.quiz.chance import open_chance
@@ -26,10 +27,6 @@ FORMS = 12
 @pytest.fixture(scope="session")
 def forms(stock: Stock) -> list[tuple[Form, Key]]:
     return [draw_form(stock, "ignition", f"F-{number}", SECRET) for number in range(FORMS)]
-
-
-def right_answers(key: Key) -> dict[str, tuple[str, ...]]:
-    return {str(entry.number): entry.right[:1] if entry.kind == "numeric" else entry.right for entry in key.entries}
 
 
 def test_the_same_blueprint_number_and_secret_give_the_same_bytes(stock: Stock, forms: list[tuple[Form, Key]]) -> None:

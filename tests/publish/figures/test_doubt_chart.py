@@ -5,10 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from courseware.publish.blocks.figure import FigureBlock
-from courseware.publish.figures.base import Figure
 from tests.publish.conftest import Shipped
-from tests.publish.sample_teaching import read_lesson, with_body
+from tests.publish.sample_teaching import read_figure
 from tests.quiz.kinds.enumeration import count_out, entropy
 
 COMPARED = ("tank-level", "spark-at-electrode", "electrode-gap", "call-for-heat")
@@ -23,16 +21,8 @@ compare: [tank-level, spark-at-electrode, electrode-gap, call-for-heat]
 """
 
 
-def chart(folder: Path, shipped: Shipped, text: str) -> tuple[Figure, str]:
-    body = with_body(f"```figure\n{text}```\n").replace("see-the-spark", "order-the-test")
-    lesson, problems = read_lesson(folder, body, shipped.teaching)
-    block = lesson.pieces[-1]
-    assert isinstance(block, FigureBlock)
-    return block.figure, problems
-
-
 def test_the_bars_are_the_information_counted_out(tmp_path: Path, shipped: Shipped) -> None:
-    found, problems = chart(tmp_path, shipped, CHART)
+    found, problems = read_figure(tmp_path, CHART, shipped.teaching)
     assert problems == ""
     trade = shipped.teaching.trade
     counted = count_out(trade.units["bay-metered"], trade)
@@ -51,7 +41,7 @@ def test_the_bars_are_the_information_counted_out(tmp_path: Path, shipped: Shipp
 
 @pytest.mark.parametrize("name", ["blower-turns", "oil-temperature-at-noon"])
 def test_a_check_that_is_made_or_missing_is_told(tmp_path: Path, shipped: Shipped, name: str) -> None:
-    _, problems = chart(tmp_path, shipped, CHART.replace("compare: [tank-level", f"compare: [{name}"))
+    _, problems = read_figure(tmp_path, CHART.replace("compare: [tank-level", f"compare: [{name}"), shipped.teaching)
     expected = {
         "blower-turns": (
             "the check 'blower-turns' cannot be compared: it is made already, or unit 'bay-metered' has nothing for it"

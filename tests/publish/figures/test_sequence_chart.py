@@ -5,10 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from courseware.publish.blocks.figure import FigureBlock
-from courseware.publish.figures.base import Figure
 from tests.publish.conftest import Shipped
-from tests.publish.sample_teaching import read_lesson, with_body
+from tests.publish.sample_teaching import read_figure
 
 CHART = """\
 kind: sequence-chart
@@ -27,21 +25,13 @@ panels:
 CALL = 2.0
 
 
-def chart(folder: Path, shipped: Shipped, text: str) -> tuple[Figure, str]:
-    body = with_body(f"```figure\n{text}```\n").replace("see-the-spark", "order-the-test")
-    lesson, problems = read_lesson(folder, body, shipped.teaching)
-    block = lesson.pieces[-1]
-    assert isinstance(block, FigureBlock)
-    return block.figure, problems
-
-
 def seconds(span: str) -> tuple[float, float]:
     start, end = re.findall(r"[\d.]+", span)
     return float(start), float(end)
 
 
 def test_without_a_spark_oil_runs_for_one_trial_and_no_flame_comes(tmp_path: Path, shipped: Shipped) -> None:
-    found, problems = chart(tmp_path, shipped, CHART)
+    found, problems = read_figure(tmp_path, CHART, shipped.teaching)
     assert problems == ""
     (says, control, oil, spark, flame), = found.table.rows  # fmt: skip
     assert (says, spark, flame) == ("Siphon", "never", "never")
@@ -54,7 +44,7 @@ def test_without_a_spark_oil_runs_for_one_trial_and_no_flame_comes(tmp_path: Pat
 
 
 def test_bars_are_as_long_as_the_stretches_they_show(tmp_path: Path, shipped: Shipped) -> None:
-    found, _ = chart(tmp_path, shipped, CHART)
+    found, _ = read_figure(tmp_path, CHART, shipped.teaching)
     start, end = seconds(found.table.rows[0][2])
     ((x, width),) = re.findall(r'class="fig-bar" x="([\d.]+)" y="[\d.]+" width="([\d.]+)"', found.shapes)
     scale = float(width) / (end - start)  # user units in a second
@@ -72,7 +62,7 @@ def test_states_of_the_job_arrange_the_unit(tmp_path: Path, shipped: Shipped) ->
         "  - {unit: bay-siphon, says: Siphon, states: {air-line: 'off'}}\n"
         "  - {unit: bay-metered, says: Metered, states: {air-line: 'off', air-switch-lead: 'on'}}\n"
     )
-    found, problems = chart(tmp_path, shipped, CHART[: CHART.index("panels:")] + panels)
+    found, problems = read_figure(tmp_path, CHART[: CHART.index("panels:")] + panels, shipped.teaching)
     assert problems == ""
     assert [row[2] == "never" for row in found.table.rows] == [True, False]
     assert all(row[3] != "never" for row in found.table.rows)
@@ -110,5 +100,5 @@ def test_states_of_the_job_arrange_the_unit(tmp_path: Path, shipped: Shipped) ->
     ],
 )
 def test_a_faulty_chart_gives_its_message(tmp_path: Path, shipped: Shipped, old: str, new: str, report: str) -> None:
-    _, problems = chart(tmp_path, shipped, CHART.replace(old, new))
+    _, problems = read_figure(tmp_path, CHART.replace(old, new), shipped.teaching)
     assert problems.startswith(f"modules/spark.md:{report}")

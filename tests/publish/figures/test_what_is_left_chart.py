@@ -5,10 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from courseware.publish.blocks.figure import FigureBlock
-from courseware.publish.figures.base import Figure
 from tests.publish.conftest import Shipped
-from tests.publish.sample_teaching import read_lesson, with_body
+from tests.publish.sample_teaching import read_figure
 
 CHART = """\
 kind: what-is-left-chart
@@ -21,16 +19,8 @@ columns: [blower-turns, spark-at-electrode]
 """
 
 
-def chart(folder: Path, shipped: Shipped, text: str) -> tuple[Figure, str]:
-    body = with_body(f"```figure\n{text}```\n").replace("see-the-spark", "order-the-test")
-    lesson, problems = read_lesson(folder, body, shipped.teaching)
-    block = lesson.pieces[-1]
-    assert isinstance(block, FigureBlock)
-    return block.figure, problems
-
-
 def test_every_bar_is_as_long_as_its_share(tmp_path: Path, shipped: Shipped) -> None:
-    found, problems = chart(tmp_path, shipped, CHART)
+    found, problems = read_figure(tmp_path, CHART, shipped.teaching)
     assert problems == ""
     widths = [float(one) for one in re.findall(r'class="fig-bar" x="[\d.]+" y="[\d.]+" width="([\d.]+)"', found.shapes)]
     shares = [cell for row in found.table.rows for cell in row[1:]]
@@ -43,21 +33,21 @@ def test_every_bar_is_as_long_as_its_share(tmp_path: Path, shipped: Shipped) -> 
 
 
 def test_nothing_is_drawn_outside_the_figure(tmp_path: Path, shipped: Shipped) -> None:
-    found, _ = chart(tmp_path, shipped, CHART)
+    found, _ = read_figure(tmp_path, CHART, shipped.teaching)
     for x, size, words in re.findall(r'<text [^>]*x="([\d.]+)"[^>]*font-size="([\d.]+)"[^>]*>([^<]*)<', found.shapes):
         assert float(x) + 0.5 * float(size) * len(words) <= 400.5
     assert max(float(one) for one in re.findall(r' y="([\d.]+)"', found.shapes)) < found.height
 
 
 def test_the_title_names_what_leads_at_each_stage(tmp_path: Path, shipped: Shipped) -> None:
-    found, _ = chart(tmp_path, shipped, CHART)
+    found, _ = read_figure(tmp_path, CHART, shipped.teaching)
     assert found.title.startswith("Of 100 calls, how many need each repair. Start: ")
     assert "2, after 3 checks: Steady blue spark across the tines: " in found.title
     assert found.table.head[2] == "1, after 1 check: Blower runs at full speed"
 
 
 def test_every_column_adds_up_to_a_hundred(tmp_path: Path, shipped: Shipped) -> None:
-    found, _ = chart(tmp_path, shipped, CHART)
+    found, _ = read_figure(tmp_path, CHART, shipped.teaching)
     for place in range(1, len(found.table.head)):
         shares = [row[place] for row in found.table.rows]
         assert sum(int(one) for one in shares if one.isdigit()) == pytest.approx(100, abs=len(shares) / 2)
@@ -88,5 +78,5 @@ def test_every_column_adds_up_to_a_hundred(tmp_path: Path, shipped: Shipped) -> 
     ],
 )
 def test_a_faulty_call_gives_its_message(tmp_path: Path, shipped: Shipped, old: str, new: str, report: str) -> None:
-    _, problems = chart(tmp_path, shipped, CHART.replace(old, new))
+    _, problems = read_figure(tmp_path, CHART.replace(old, new), shipped.teaching)
     assert problems.startswith(f"modules/spark.md:{report}")
